@@ -1,0 +1,1 @@
+"""The trade: records in, records out; no files, no printing."""

@@ -1,0 +1,1 @@
+"""Records to text for people: every function returns a string and prints nothing."""
