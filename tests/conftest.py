@@ -1,7 +1,7 @@
 """Fixtures for all tests: an invented workshop that makes ducts, diffusers and guards for grain dryers.
 
 Two benders, one part, and its program worked out by hand: both bends are 90° on the CLR 100 die with 2.7° of
-springback, so the wound arc of 92.7° opens to a setback radius of 100 · 92.7 / 90 = 103, and each tangent length is 103.
+springback, so the wound arc of 92.7° opens to a setback radius of 100 · 92.7 / 90 = 103, as is each tangent length.
 """
 
 import math
