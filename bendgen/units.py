@@ -40,9 +40,9 @@ def units_from_mm(length: float, units: Units) -> float:
 
 
 def parse_length(text: str, units: Units) -> float:
-    """Length in mm from the way a shop writes it; a text without a unit mark is in `units`.
+    r"""Length in mm from the way a shop writes it; a text without a unit mark is in `units`.
 
-    Read are "12.5", "-3", "11/4", "4 1/2", "4-1/2 in", "1'-2 3/8\\"", "5 ft", "12.5 mm". After a whole number the
+    Read are "12.5", "-3", "11/4", "4 1/2", "4-1/2 in", "1'-2 3/8\"", "5 ft", "12.5 mm". After a whole number the
     fraction must be below 1, and after feet the inches below 12: anything else is more likely a slip than a length.
 
     Raises
@@ -75,7 +75,7 @@ def _fraction(found: re.Match[str]) -> float:
 
 
 def _marked_units(found: re.Match[str], units: Units) -> Units:
-    """Unit that the text itself names, else `units`."""
+    """Units that the text itself names, else `units`."""
     if found["unit"] == "mm":
         return "mm"
     return "in" if found["unit"] or found["feet"] else units

@@ -1,0 +1,187 @@
+"""Shape of the JSON files that leave the tool; the schemas in `bendgen/schemas` are made from it.
+
+Adding a key keeps the version, a changed meaning adds 1. These are typed mappings, not pydantic models: building such
+models takes longer than planning a part.
+"""
+
+from typing import Final, Literal
+
+from typing_extensions import TypedDict  # as in `output_items`
+
+from bendgen.files.output_items import DieItem, FindingItem, MachineItem, PartItem, PartName, TableItem, ToleranceItem
+from bendgen.records.bend_program import BasisWord
+from bendgen.records.machine import Column, FeedForm, RotationForm, RotationPositive
+from bendgen.units import Units
+
+STEPS_FORMAT: Final = "bendgen-steps"
+STEPS_VERSION: Final = 1
+FINDINGS_FORMAT: Final = "bendgen-findings"
+FINDINGS_VERSION: Final = 1
+
+
+class ConventionsItem(TypedDict):
+    """What the numbers mean, in words."""
+
+    length: str
+    angle: str
+    feed: str
+    rotation: str
+    bend: str
+    frame: str
+
+
+class CutMarkItem(TypedDict):
+    """Where to cut; check_only is no place to cut but a reading that must agree."""
+
+    end: Literal["front", "rear"]
+    distance: float
+    when: Literal["before_bending", "after_bending", "check_only"]
+    measured_from: Literal["front_end", "rear_end", "front_cut", "last_bend_end", "last_outer_apex"]
+
+
+class BlankItem(TypedDict):
+    """Length to saw and what of it is cut off."""
+
+    length: float
+    front_trim: float
+    rear_trim: float
+    cut_marks: list[CutMarkItem]
+
+
+class BasisItem(TypedDict):
+    """Where each value stands in its table."""
+
+    springback: BasisWord
+    formed_clr: BasisWord
+    elongation: BasisWord
+
+
+class SwingItem(TypedDict):
+    """Room a step needs: farthest from the die's axis in plan, lowest from the tube's axis, farthest past the die."""
+
+    radius: float
+    lowest: float
+    reach: float
+
+
+class StepItem(TypedDict):
+    """A step: feed, rotation and bend are commanded, the finished values are what they will give."""
+
+    number: int
+    die: str
+    feed: float
+    rotation: float
+    bend: float
+    carriage_before: float
+    carriage_after: float
+    passed: float
+    straight_ahead: float
+    finished_angle: float
+    formed_clr: float
+    springback: float
+    elongation: float
+    slope: float
+    basis: BasisItem
+    swing: SwingItem
+    width_change: float | None
+    collet_open: bool
+
+
+class MachineStepItem(TypedDict):
+    """A step in the machine's own form."""
+
+    number: int
+    die: str
+    feed: float
+    rotation: float
+    bend: float
+
+
+class MachineStepsItem(TypedDict):
+    """The steps as this machine is given them, in its own units, feed form and rotation sign."""
+
+    units: Units
+    feed: FeedForm
+    rotation: RotationForm
+    rotation_positive: RotationPositive
+    columns: list[Column]
+    headings: list[str]
+    steps: list[MachineStepItem]
+
+
+class BendItem(TypedDict):
+    """A finished bend."""
+
+    angle: float
+    rotation: float
+    clr: float
+
+
+class ShapeItem(TypedDict):
+    """A finished part: ends and tangent points, vertices (null with a bend of 180 or more), straights and bends."""
+
+    points: list[list[float]]
+    vertices: list[list[float]] | None
+    straights: list[float]
+    bends: list[BendItem]
+
+
+class PredictedItem(ShapeItem):
+    """The part these steps will make, laid on the wanted one."""
+
+    largest_deviation: float
+
+
+class MarkItem(TypedDict):
+    """A place to mark: on which straight, counted from 1, how far along the finished axis."""
+
+    straight: int
+    from_front: float
+
+
+CheckItem = TypedDict(  # `from` is no name in Python
+    "CheckItem",
+    {
+        "id": str,
+        "quantity": str,
+        "from": str,
+        "to": str,
+        "when": str,
+        "predicted": float,
+        "tolerance": float,
+        "unit": Literal["mm", "deg"],
+    },
+)
+
+
+class StepsFile(TypedDict):
+    """A bend program in neutral form: steps, the blank to saw, the part they will make and how to check it."""
+
+    format: Literal["bendgen-steps"]
+    version: Literal[1]
+    id: str
+    part: PartItem
+    machine: MachineItem
+    dies: list[DieItem]
+    tables: list[TableItem]
+    conventions: ConventionsItem
+    blank: BlankItem
+    steps: list[StepItem]
+    machine_steps: MachineStepsItem
+    wanted: ShapeItem
+    predicted: PredictedItem
+    marks: list[MarkItem]
+    tolerance: ToleranceItem
+    checks: list[CheckItem]
+    trial_piece: list[str]
+    findings: list[FindingItem]
+
+
+class FindingsFile(TypedDict):
+    """Why a part gets no steps, and what would cure it."""
+
+    format: Literal["bendgen-findings"]
+    version: Literal[1]
+    part: PartName
+    machine: MachineItem
+    findings: list[FindingItem]
