@@ -22,7 +22,7 @@ def tangent_lengths(angles: Array, clr: Array) -> Array:
 
 
 def straights_between(segment_lengths: Array, tangents: Array) -> Array:
-    """What the bends leave of the segments between vertices.
+    """Straights: what the bends leave of the segments between vertices.
 
     Parameters
     ----------

@@ -8,7 +8,8 @@ Array = NDArray[np.float64]
 
 def lengths(vectors: Array) -> Array:
     """Euclidean length of each row of an (n, 3) array, shape (n,)."""
-    return np.sqrt(np.einsum("ij,ij->i", vectors, vectors))
+    squares: Array = np.einsum("ij,ij->i", vectors, vectors)
+    return np.sqrt(squares)
 
 
 def cross(a: Array, b: Array) -> Array:

@@ -88,10 +88,10 @@ class OutputForm:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShapeLimits:
-    """Limits a part or a profile may name: wall thinning and wall factor [%], None: not checked."""
+    """Limits a part or a profile may name: wall thinning [%] and wall factor OD / wall [-], None: not checked."""
 
     thinning_percent: float | None = None
-    wall_factor_percent: float | None = None
+    wall_factor: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,172 @@
+"""What the machine is told: rounded to its resolution, in its own form, and the same in neutral form."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from bendgen.bending.allowances import Allowances
+from bendgen.bending.blank import BlankPlan
+from bendgen.bending.compensation import Bends, allowances_for_bends, finished_for_bends
+from bendgen.geometry.vectors import Array
+from bendgen.records.bend_program import MachineStep
+from bendgen.records.machine import MachineProfile
+from bendgen.units import RADIANS_PER_DEGREE, units_from_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Positions:
+    """Where things are when each of n bends starts, (n,) arrays [mm]; exact or rounded.
+
+    straight_ahead : in front of the bend; passed : blank length past the tangent line
+    carriage_before, carriage_after : collet face to tangent line
+    """
+
+    straight_ahead: Array
+    passed: Array
+    carriage_before: Array
+    carriage_after: Array
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Commands:
+    """Rounded commands of n bends, (n,) arrays, and what they will give.
+
+    feeds [mm], rotations_deg, commanded_deg : neutral form
+    machine_feeds [mm], machine_rotations_deg : form and sign of the profile's output, not yet in its unit
+    finished_deg, given : angle and allowances that the rounded command gives
+    used : blank length that goes into each bend [mm]
+    """
+
+    feeds: Array
+    rotations_deg: Array
+    commanded_deg: Array
+    machine_feeds: Array
+    machine_rotations_deg: Array
+    finished_deg: Array
+    given: Allowances
+    used: Array
+    positions: Positions
+
+
+def exact_feeds(bends: Bends, front_trim: float) -> Array:
+    """Incremental feeds before rounding: the straight before each bend, the first with the front trim, (n,) [mm]."""
+    feeds = bends.straights[:-1].copy()
+    if feeds.size:
+        feeds[0] += front_trim
+    return feeds
+
+
+def positions_from_feeds(feeds: Array, used: Array, blank: float, grip: float) -> Positions:
+    """Positions that follow from incremental feeds and the blank used by each bend, (n,) arrays [mm]."""
+    passed = np.cumsum(feeds)
+    passed[1:] += np.cumsum(used[:-1])
+    before = blank - grip - passed
+    return Positions(straight_ahead=feeds, passed=passed, carriage_before=before, carriage_after=before - used)
+
+
+def rounded_commands(bends: Bends, blank: BlankPlan, profile: MachineProfile) -> Commands:
+    """Commands at the machine's resolution; each rounds the quantity that the machine is given."""
+    commanded = _rounded(bends.commanded_deg, profile.bend.resolution_deg)
+    finished = finished_for_bends(bends.curves, commanded)
+    given = allowances_for_bends(bends.curves, finished)
+    used = given.clr * finished * RADIANS_PER_DEGREE - given.elongation
+    grip = profile.carriage.grip
+    exact = positions_from_feeds(exact_feeds(bends, blank.front_trim), bends.used, blank.length, grip)
+    machine_feeds, feeds = _rounded_feeds(exact, used, blank.length - grip, profile)
+    machine_rotations, rotations = rounded_rotations(bends.rotations_deg, profile)
+    return Commands(
+        feeds=feeds,
+        rotations_deg=rotations,
+        commanded_deg=commanded,
+        machine_feeds=machine_feeds,
+        machine_rotations_deg=machine_rotations,
+        finished_deg=finished,
+        given=given,
+        used=used,
+        positions=positions_from_feeds(feeds, used, blank.length, grip),
+    )
+
+
+def _rounded_feeds(exact: Positions, used: Array, reach: float, profile: MachineProfile) -> tuple[Array, Array]:
+    """Feeds as the machine is given them, and the incremental feeds that they come to, (n,) arrays [mm].
+
+    Parameters
+    ----------
+    exact : positions before rounding
+    used : blank that each rounded bend will use; a position-fed machine meets the next bend that much later
+    reach : collet face to front end, blank less grip
+    """
+    resolution = profile.feed.resolution
+    form = profile.output.feed
+    if form in ("incremental", "summed"):
+        summed = _rounded(np.cumsum(exact.straight_ahead), resolution)
+        feeds = np.diff(summed, prepend=0.0)
+        return (feeds if form == "incremental" else summed), feeds
+    if form == "passed":
+        given = passed = _rounded(exact.passed, resolution)
+    else:
+        given = _rounded(exact.carriage_before, resolution)
+        passed = reach - given
+    feeds = np.diff(passed, prepend=0.0)
+    feeds[1:] -= used[:-1]
+    return given, feeds
+
+
+def rounded_rotations(rotations_deg: Array, profile: MachineProfile) -> tuple[Array, Array]:
+    """Rotations as the machine is given them, and the same in neutral form, (n,) arrays [deg].
+
+    A collet with a limited range turns the other way round where only that stays within it.
+    """
+    resolution = profile.rotation.resolution_deg
+    if profile.output.rotation == "absolute":
+        held = collet_positions(rotations_deg, profile)
+        given = _rounded(held, resolution)
+        turned = np.diff(given, prepend=0.0)
+    else:
+        turned = given = _rounded(np.diff(collet_positions(rotations_deg, profile), prepend=0.0), resolution)
+    sign = 1.0 if profile.output.rotation_positive == "clockwise_from_carriage" else -1.0
+    return sign * given + 0.0, _within_half_turn(turned)
+
+
+def collet_positions(rotations_deg: Array, profile: MachineProfile) -> Array:
+    """Position of the collet at each bend, counted from the loaded tube [deg]; outside the range where none fits."""
+    allowed = profile.rotation.range_deg
+    positions = np.cumsum(rotations_deg)
+    if allowed is None:
+        return positions
+    low, high = allowed[0] - 1e-6, allowed[1] + 1e-6
+    for i, position in enumerate(positions):
+        if not low <= position <= high:
+            for other in (position - 360.0, position + 360.0):
+                if low <= other <= high:
+                    positions[i:] += other - position
+                    break
+    return positions
+
+
+def machine_steps(commands: Commands, bends: Bends, profile: MachineProfile) -> tuple[MachineStep, ...]:
+    """Steps in the unit and form of the profile's output."""
+    units = profile.output.units
+    return tuple(
+        MachineStep(number=i + 1, die=die.id, feed=units_from_mm(feed, units), rotation=rotation, bend=bend)
+        for i, (die, feed, rotation, bend) in enumerate(
+            zip(
+                bends.dies,
+                commands.machine_feeds.tolist(),
+                commands.machine_rotations_deg.tolist(),
+                commands.commanded_deg.tolist(),
+                strict=True,
+            )
+        )
+    )
+
+
+def _rounded(values: Array, resolution: float) -> Array:
+    """Nearest multiple of the resolution; never -0."""
+    return np.round(values / resolution) * resolution + 0.0
+
+
+def _within_half_turn(rotations_deg: Array) -> Array:
+    """The same rotations in (-180, 180]."""
+    outside = (rotations_deg <= -180.0) | (rotations_deg > 180.0)
+    return np.where(outside, 180.0 - np.mod(180.0 - rotations_deg, 360.0), rotations_deg)

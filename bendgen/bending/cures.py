@@ -1,0 +1,237 @@
+"""Cures: single changes that remove a finding, each tried on the part before it is offered."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from bendgen.bending.changes import (
+    ChangedPart,
+    from_other_end,
+    longer_straight,
+    longer_trim,
+    merged_vertices,
+    other_angle,
+    other_blank,
+    other_clr,
+    other_die,
+    other_wall,
+    rounded_down,
+    rounded_up,
+    trim_allowed,
+)
+from bendgen.bending.compensation import finished_for_bends
+from bendgen.bending.job import Job
+from bendgen.bending.limits_moves import largest_bend, smallest_bend
+from bendgen.bending.tooling import OD_AGREES
+from bendgen.errors import BendgenError
+from bendgen.geometry.vectors import Array
+from bendgen.records.findings import Cure, Finding
+from bendgen.records.machine import MachineProfile
+from bendgen.records.part import Part
+
+BrokenLimits = Callable[[Part, MachineProfile], tuple[Finding, ...]]
+Candidates = Iterator[ChangedPart]
+
+
+def with_cures(findings: tuple[Finding, ...], job: Job, broken_limits: BrokenLimits) -> tuple[Finding, ...]:
+    """Findings, every limit with the cures that work.
+
+    Parameters
+    ----------
+    findings : of the job
+    job : the part as planned
+    broken_limits : plans a changed part and tells the limits it breaks
+    """
+    before = tuple(finding for finding in findings if finding.level == "limit")
+
+    def cured(finding: Finding) -> Finding:
+        working = [c for c in _candidates(finding, job) if _removes(c, finding, before, job, broken_limits)]
+        return replace(finding, cures=tuple(Cure(text=c.text, change=c.change) for c in working))
+
+    return tuple(cured(finding) if finding.level == "limit" else finding for finding in findings)
+
+
+def _removes(
+    candidate: ChangedPart, finding: Finding, before: tuple[Finding, ...], job: Job, broken_limits: BrokenLimits
+) -> bool:
+    """Whether the change removes the finding and breaks no rule that held before."""
+    try:
+        after = broken_limits(candidate.part, job.profile)
+    except BendgenError:
+        return False
+    if {f.rule for f in after} - {f.rule for f in before}:
+        return False
+    still_broken = [f for f in after if f.rule == finding.rule]
+    renumbered = candidate.part.from_rear != job.part.from_rear or candidate.change.key == "centreline.merge_below"
+    if renumbered:
+        return not still_broken
+    return all(f.step != finding.step for f in still_broken) and len(after) < len(before)
+
+
+def _candidates(finding: Finding, job: Job) -> Candidates:
+    by_rule: dict[str, Callable[[Finding, Job], Candidates]] = {
+        "clamp": _for_straight_ahead,
+        "mandrel": _for_straight_ahead,
+        "geometry": _for_overlap,
+        "pressure die": _for_pressure_die,
+        "grip": _for_grip,
+        "carriage": _for_long_blank,
+        "blank": _for_blank,
+        "bend": _for_bend,
+        "table": _for_table,
+        "rotation": _for_swing,
+        "floor": _for_swing,
+        "feed": _for_feed,
+        "tube": _for_tube,
+        "shape": _for_shape,
+    }
+    yield from by_rule[finding.rule](finding, job)
+
+
+def _short_by(finding: Finding) -> float:
+    assert finding.value is not None and finding.limit is not None  # noqa: PT018 - rules with cures have both
+    return finding.limit - finding.value
+
+
+def _other_tooling(finding: Finding, job: Job) -> Candidates:
+    """Every other die set for this tube: named for the part, or by its CLR where the part asks for a CLR."""
+    step = finding.step or 1
+    used = job.bends.dies[step - 1]
+    for die in job.profile.dies:
+        if die.id == used.id or abs(die.tube_od - job.part.tube.od) > OD_AGREES:
+            continue
+        if job.layout.clr[step - 1] is None:
+            yield other_die(job.part, die.id)
+        else:
+            yield other_clr(job.part, job.layout, step, die.clr)
+
+
+def _for_straight_ahead(finding: Finding, job: Job) -> Candidates:
+    step, short = finding.step or 1, _short_by(finding)
+    if step == 1:
+        yield from _front_trim(job, job.blank.front_trim + short)
+    yield longer_straight(job.part, job.layout, step, short)
+    yield from _other_tooling(finding, job)
+    yield from_other_end(job.part)
+
+
+def _front_trim(job: Job, trim: float) -> Candidates:
+    part = job.part
+    if part.trim in ("rear", "none"):
+        yield trim_allowed(part, "both" if part.trim == "rear" else "front")
+    else:
+        yield longer_trim(part, "front", trim)
+
+
+def _rear_trim(job: Job, trim: float) -> Candidates:
+    part = job.part
+    if part.trim in ("front", "none"):
+        yield trim_allowed(part, "both" if part.trim == "front" else "rear")
+    elif part.blank is None:
+        yield longer_trim(part, "rear", trim)
+    else:
+        yield other_blank(part, rounded_up(job.blank.length + trim - job.blank.rear_trim, part.units))
+
+
+def _for_overlap(finding: Finding, job: Job) -> Candidates:
+    for number, straight in enumerate(job.bends.straights.tolist(), start=1):
+        if straight == finding.value:
+            yield longer_straight(job.part, job.layout, number, -straight)
+    yield from _other_tooling(finding, job)
+
+
+def _for_pressure_die(finding: Finding, job: Job) -> Candidates:
+    short = _short_by(finding)
+    if short > 0.0:
+        yield from _rear_trim(job, job.blank.rear_trim + short)
+        yield longer_straight(job.part, job.layout, len(job.bends.straights), short)
+    yield from _other_tooling(finding, job)
+    yield from_other_end(job.part)
+
+
+def _for_grip(finding: Finding, job: Job) -> Candidates:
+    short = _short_by(finding)
+    yield from _rear_trim(job, job.blank.rear_trim + short)
+    yield longer_straight(job.part, job.layout, len(job.bends.straights), short)
+    yield from_other_end(job.part)
+
+
+def _for_long_blank(finding: Finding, job: Job) -> Candidates:
+    """A blank too long to load or to carry: take the length out of a straight that has it to spare."""
+    excess = -_short_by(finding)
+    if job.part.blank is not None:
+        yield other_blank(job.part, rounded_down(job.blank.length - excess, job.part.units))
+    straights = job.bends.straights.tolist()
+    for number in sorted(range(1, len(straights) + 1), key=lambda n: -straights[n - 1]):
+        yield longer_straight(job.part, job.layout, number, -excess - _grain(job))
+    yield from_other_end(job.part)
+
+
+def _grain(job: Job) -> float:
+    """One thousandth of the file's unit, and a saw stop, by which a rounded-up blank may exceed [mm]."""
+    return rounded_up(0.0, job.part.units) + (job.profile.blank.resolution or 0.0)
+
+
+def _for_blank(finding: Finding, job: Job) -> Candidates:
+    short = _short_by(finding)
+    if short < 0.0:
+        yield from _for_long_blank(finding, job)
+        return
+    yield from _rear_trim(job, job.blank.rear_trim + short)
+    if job.part.blank is not None:
+        yield other_blank(job.part, rounded_up(job.blank.length + short, job.part.units))
+
+
+def _for_bend(finding: Finding, job: Job) -> Candidates:
+    step = finding.step or 1
+    die = job.bends.dies[step - 1]
+    short = _short_by(finding)
+    if short > 0.0 and job.part.centreline is not None:
+        turn = float(job.bends.angles_deg[step - 1])
+        yield merged_vertices(job.part, round(turn * 1.001 + 0.0005, 3))
+    if job.part.steps is not None:
+        commanded = smallest_bend(job, die) if short > 0.0 else largest_bend(job, die)
+        yield other_angle(job.part, step, _angle_inside(job, step, commanded, short))
+    yield from _other_tooling(finding, job)
+
+
+def _angle_inside(job: Job, step: int, commanded_deg: float, short: float) -> float:
+    """Finished angle, in hundredths of a degree, that stays on the right side of a commanded limit."""
+    limit: Array = job.bends.commanded_deg[:1] * 0.0 + commanded_deg
+    finished = float(finished_for_bends(job.bends.curves[step - 1 : step], limit)[0])
+    hundredths = 100.0 * (max(finished, commanded_deg) if short > 0.0 else finished)
+    return float(-(-hundredths // 1.0) if short > 0.0 else hundredths // 1.0) / 100.0
+
+
+def _for_table(finding: Finding, job: Job) -> Candidates:
+    if job.part.steps is not None and finding.limit is not None:
+        hundredths = finding.limit * 100.0 // 1.0
+        yield other_angle(job.part, finding.step or 1, hundredths / 100.0)
+    yield from _other_tooling(finding, job)
+
+
+def _for_swing(finding: Finding, job: Job) -> Candidates:
+    yield from_other_end(job.part)
+    if finding.rule == "floor":
+        for number in range(1, finding.step or 1):
+            yield longer_straight(job.part, job.layout, number, _short_by(finding) - _grain(job))
+            yield longer_straight(job.part, job.layout, number, 2.0 * _short_by(finding) - _grain(job))
+
+
+def _for_feed(finding: Finding, job: Job) -> Candidates:
+    short = _short_by(finding)
+    step = finding.step or 1
+    if step == 1 and short > 0.0:
+        yield from _front_trim(job, job.blank.front_trim + short)
+    yield longer_straight(job.part, job.layout, step, short if short > 0.0 else short - _grain(job))
+    yield from_other_end(job.part)
+
+
+def _for_tube(finding: Finding, job: Job) -> Candidates:
+    yield from _other_tooling(finding, job)
+
+
+def _for_shape(finding: Finding, job: Job) -> Candidates:
+    if finding.step is not None:
+        yield from _other_tooling(finding, job)
+    elif finding.limit is not None:
+        yield other_wall(job.part, rounded_up(job.part.tube.od / finding.limit, job.part.units))

@@ -1,0 +1,72 @@
+"""The other hand and the other end of a part: both are their own inverse."""
+
+from dataclasses import replace
+
+from bendgen.records.part import Centreline, Part, TrimEnds, Vertex, WantedBend, WantedSteps
+from bendgen.records.tube import Tube
+
+OTHER_END: dict[TrimEnds, TrimEnds] = {"both": "both", "front": "rear", "rear": "front", "none": "none"}
+
+
+def mirror_part(part: Part) -> Part:
+    """Return the opposite hand: same feeds and bends, rotations of the opposite sign; a half turn stays +180."""
+    return replace(
+        part,
+        centreline=part.centreline and _mirrored_centreline(part.centreline),
+        steps=part.steps and _mirrored_steps(part.steps),
+        tube=replace(part.tube, seam_deg=None if part.tube.seam_deg is None else -part.tube.seam_deg),
+        mirrored=not part.mirrored,
+    )
+
+
+def reverse_part(part: Part) -> Part:
+    """Return the same part bent from its other end: straights, bends, trims in reverse, rotations unchanged."""
+    return replace(
+        part,
+        centreline=part.centreline and replace(part.centreline, vertices=part.centreline.vertices[::-1]),
+        steps=part.steps and _reversed_steps(part.steps),
+        tube=_reversed_tube(part.tube),
+        trim=OTHER_END[part.trim],
+        front_trim=part.rear_trim,
+        rear_trim=part.front_trim,
+        from_rear=not part.from_rear,
+    )
+
+
+def part_as_filed(part: Part) -> Part:
+    """Undo hand and end: the part as its file describes it."""
+    filed = reverse_part(part) if part.from_rear else part
+    return mirror_part(filed) if filed.mirrored else filed
+
+
+def _mirrored_centreline(centreline: Centreline) -> Centreline:
+    mirrored = tuple(Vertex(x=v.x, y=v.y, z=0.0 - v.z, clr=v.clr) for v in centreline.vertices)
+    return replace(centreline, vertices=mirrored)
+
+
+def _mirrored_steps(steps: WantedSteps) -> WantedSteps:
+    bends = tuple(replace(b, rotation_deg=_opposite(b.rotation_deg)) for b in steps.bends)
+    return replace(steps, bends=bends)
+
+
+def _opposite(rotation_deg: float) -> float:
+    return rotation_deg if rotation_deg == 180.0 else 0.0 - rotation_deg
+
+
+def _reversed_steps(steps: WantedSteps) -> WantedSteps:
+    if not steps.bends:
+        return steps
+    straights = [b.straight for b in steps.bends] + [steps.rear]
+    rotations = [steps.bends[0].rotation_deg] + [b.rotation_deg for b in steps.bends[:0:-1]]
+    bends = tuple(
+        WantedBend(straight=straight, rotation_deg=rotation, angle_deg=bend.angle_deg, clr=bend.clr)
+        for straight, rotation, bend in zip(straights[:0:-1], rotations, reversed(steps.bends), strict=True)
+    )
+    return WantedSteps(bends=bends, rear=straights[0])
+
+
+def _reversed_tube(tube: Tube) -> Tube:
+    holes = tube.perforation
+    if holes is None:
+        return tube
+    return replace(tube, perforation=replace(holes, plain_front=holes.plain_rear, plain_rear=holes.plain_front))

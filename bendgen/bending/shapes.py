@@ -1,0 +1,141 @@
+"""Wanted and predicted shape, one laid on the other."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from bendgen.bending.compensation import Bends
+from bendgen.bending.layout import Layout
+from bendgen.bending.modelled_machine import Moves, Played, play
+from bendgen.geometry.extents import arc_paths, overall_box
+from bendgen.geometry.fillets import straights_between, tangent_lengths
+from bendgen.geometry.rigid_fit import rigid_fit
+from bendgen.geometry.vectors import Array, lengths
+from bendgen.records.bent_tube import Bend, BentTube, Point, Shape
+from bendgen.units import RADIANS_PER_DEGREE
+
+NO_VERTEX_FROM_DEG = 180.0  # from here on the straights before and after a bend never meet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Solid:
+    """A bent tube of n bends in space.
+
+    points : (2 n + 2, 3) array, ends and tangent points, front first; vertices : (n + 2, 3) array or None
+    directions : (n + 1, 3) array, unit vectors along the straights
+    angles : (n,) array [rad]; clr : (n,) array [mm]
+    """
+
+    points: Array
+    vertices: Array | None
+    directions: Array
+    angles: Array
+    clr: Array
+
+    def shape(self) -> Shape:
+        """Points and vertices as a record."""
+        vertices = None if self.vertices is None else _points(self.vertices)
+        return Shape(points=_points(self.points), vertices=vertices)
+
+
+def wanted_tube(layout: Layout, bends: Bends) -> BentTube:
+    """What was asked for: the die's own CLR, before springback is thought of."""
+    angles = layout.angles_deg * RADIANS_PER_DEGREE
+    if layout.straights is not None:
+        straights = layout.straights
+    else:
+        assert layout.segment_lengths is not None  # a layout has one of the two
+        straights = straights_between(layout.segment_lengths, tangent_lengths(angles, bends.die_clr))
+    return bent_tube(straights, layout.angles_deg, layout.rotations_deg, bends.die_clr)
+
+
+def bent_tube(straights: Array, angles_deg: Array, rotations_deg: Array, clr: Array) -> BentTube:
+    """Record of straights (n + 1,) and bends (n,)."""
+    return BentTube(
+        straights=tuple(straights.tolist()),
+        bends=tuple(
+            Bend(angle_deg=angle, rotation_deg=rotation, clr=radius)
+            for angle, rotation, radius in zip(angles_deg.tolist(), rotations_deg.tolist(), clr.tolist(), strict=True)
+        ),
+    )
+
+
+def wanted_solid(layout: Layout, tube: BentTube) -> Solid:
+    """Wanted part where the part's file puts it; steps begin where a machine drawing left would leave them."""
+    angles = layout.angles_deg * RADIANS_PER_DEGREE
+    clr = np.array([bend.clr for bend in tube.bends])
+    if layout.vertices is None:
+        return solid_of_played(play(_moves_of(tube)), layout.angles_deg, clr)
+    vertices = layout.vertices
+    steps = np.diff(vertices, axis=0)
+    directions = steps / lengths(steps)[:, None]
+    tangents = tangent_lengths(angles, clr)[:, None]
+    points = np.empty((2 * len(angles) + 2, 3))
+    points[[0, -1]] = vertices[[0, -1]]
+    points[1:-1:2] = vertices[1:-1] - tangents * directions[:-1]
+    points[2:-1:2] = vertices[1:-1] + tangents * directions[1:]
+    return Solid(points=points, vertices=vertices, directions=directions, angles=angles, clr=clr)
+
+
+def _moves_of(tube: BentTube) -> Moves:
+    return Moves(
+        feeds=np.array(tube.straights[:-1], dtype=float),
+        rotations_deg=np.array([bend.rotation_deg for bend in tube.bends], dtype=float),
+        angles_deg=np.array([bend.angle_deg for bend in tube.bends], dtype=float),
+        clr=np.array([bend.clr for bend in tube.bends], dtype=float),
+        front_trim=0.0,
+        rear=tube.straights[-1],
+        side="left",
+    )
+
+
+def solid_of_tube(tube: BentTube) -> Solid:
+    """Any bent tube, made on a modelled machine that draws left."""
+    moves = _moves_of(tube)
+    return solid_of_played(play(moves), moves.angles_deg, moves.clr)
+
+
+def solid_of_played(played: Played, angles_deg: Array, clr: Array) -> Solid:
+    """The tube as the modelled machine left it."""
+    return Solid(
+        points=played.points,
+        vertices=played.vertices if np.all(angles_deg < NO_VERTEX_FROM_DEG) else None,
+        directions=played.directions,
+        angles=angles_deg * RADIANS_PER_DEGREE,
+        clr=clr,
+    )
+
+
+def laid_on(predicted: Solid, wanted: Solid) -> tuple[Solid, float]:
+    """Predicted tube moved onto the wanted one, never mirrored, and the largest distance left [mm].
+
+    Vertices and ends are compared; where either part has no vertices, ends and tangent points.
+    """
+    if predicted.vertices is not None and wanted.vertices is not None:
+        ours, theirs = predicted.vertices, wanted.vertices
+    else:
+        ours, theirs = predicted.points, wanted.points
+    rotation, shift = rigid_fit(ours, theirs)
+    moved = Solid(
+        points=predicted.points @ rotation + shift,
+        vertices=None if predicted.vertices is None else predicted.vertices @ rotation + shift,
+        directions=predicted.directions @ rotation,
+        angles=predicted.angles,
+        clr=predicted.clr,
+    )
+    return moved, float(lengths(ours @ rotation + shift - theirs).max())
+
+
+def box_of_solid(solid: Solid, od: float) -> tuple[Array, Array]:
+    """Smallest and largest coordinates of the tube over its outside, (3,) arrays [mm]."""
+    tangents = np.repeat(solid.directions, 2, axis=0)
+    points = solid.points
+    if solid.angles.size:
+        on_arcs, along_arcs = arc_paths(points[1:-1:2], points[2:-1:2], solid.directions[:-1], solid.angles, solid.clr)
+        points = np.concatenate((points, on_arcs.reshape(-1, 3)))
+        tangents = np.concatenate((tangents, along_arcs.reshape(-1, 3)))
+    return overall_box(points, tangents, od)
+
+
+def _points(rows: Array) -> tuple[Point, ...]:
+    return tuple((x, y, z) for x, y, z in rows.tolist())

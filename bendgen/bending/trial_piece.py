@@ -1,0 +1,31 @@
+"""Bends that nobody has measured: they make the sheet one for a trial piece, quantity 1."""
+
+from collections.abc import Iterator
+
+from bendgen.bending.allowances import basis_at
+from bendgen.bending.job import SPARE, Job, remark
+from bendgen.records.findings import Finding
+
+
+def check_proven(job: Job) -> Iterator[Finding]:
+    """Cautions for bends beyond the rows of a table, estimated, or farther than a perforated tube was proven."""
+    for step, (curves, table) in enumerate(zip(job.bends.curves, job.tables, strict=True), start=1):
+        angle = float(job.bends.angles_deg[step - 1])
+        if table is None:
+            yield remark("table", "caution", step, "trial piece: springback is estimated, no table serves this tube")
+            continue
+        if basis_at(curves, angle).springback == "beyond":
+            first, last = table.rows[0].angle_deg, table.rows[-1].angle_deg
+            text = f"trial piece: finished angle {angle:.2f}° is beyond the table's rows, {first:g}° to {last:g}°"
+            yield remark("table", "caution", step, text)
+        proven = table.proven_angle_deg
+        if job.part.tube.perforated and proven is not None and angle > proven + SPARE:
+            text = (
+                f"trial piece: finished angle {angle:.2f}° is more than this perforated tube is proven for, {proven:g}°"
+            )
+            yield remark("perforated", "caution", step, text)
+
+
+def trial_reasons(findings: tuple[Finding, ...]) -> tuple[str, ...]:
+    """Why only one piece may be made; empty if nothing forbids more."""
+    return tuple(f"bend {f.step}: {f.text}" for f in findings if f.text.startswith("trial piece"))

@@ -1,0 +1,24 @@
+"""How hard a bend is on its tube: plain ratios and the volume-kept estimate of thinning."""
+
+
+def thinning_share(od: float, clr: float) -> float:
+    """Share of the wall lost on the outside of a bend, if the volume is kept and the axis stays the axis [-].
+
+    It is an estimate and not the thickness rule of any piping code.
+    """
+    return 1.0 - clr / (clr + 0.5 * od)
+
+
+def wall_factor(od: float, wall: float) -> float:
+    """Outside diameter over wall [-]."""
+    return od / wall
+
+
+def bend_ratio(od: float, clr: float) -> float:
+    """Centreline radius over outside diameter, the D of bend [-]."""
+    return clr / od
+
+
+def outer_strain(od: float, clr: float) -> float:
+    """Strain of the outermost fibre, the axis unstrained [-]."""
+    return od / (2.0 * clr)
