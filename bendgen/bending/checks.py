@@ -139,7 +139,7 @@ def _apex_legs(tube: BentTube) -> list[float]:
 
 
 def _end_leg_checks(predicted: Predicted) -> Iterator[Check]:
-    tube, od = predicted.tube, predicted.part.tube.od
+    tube = predicted.tube
     if not tube.bends:
         span = ("front end", "rear end", "after cutting")
         yield _length(predicted, ("length", "finished length"), span, tube.straights[0])
