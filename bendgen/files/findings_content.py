@@ -1,0 +1,34 @@
+"""From findings to their JSON contents; both JSON files hold them in one form."""
+
+from collections.abc import Iterable
+
+from bendgen.files.output_items import ChangeItem, FindingItem, MachineItem
+from bendgen.records.findings import Change, Finding
+from bendgen.records.machine import MachineProfile
+
+
+def finding_items(findings: Iterable[Finding]) -> list[FindingItem]:
+    """Each finding with its cures."""
+    return [
+        {
+            "rule": finding.rule,
+            "level": finding.level,
+            "step": finding.step,
+            "value": finding.value,
+            "limit": finding.limit,
+            "unit": finding.unit,
+            "text": finding.text,
+            "cures": [{"text": cure.text, "change": _change_item(cure.change)} for cure in finding.cures],
+        }
+        for finding in findings
+    ]
+
+
+def _change_item(change: Change) -> ChangeItem:
+    value = [list(row) for row in change.value] if isinstance(change.value, tuple) else change.value
+    return {"key": change.key, "value": value}
+
+
+def machine_item(profile: MachineProfile) -> MachineItem:
+    """Name the machine meant and the state of its profile."""
+    return {"name": profile.name, "sha256": profile.sha256}

@@ -1,0 +1,72 @@
+"""JSON as this tool writes it: numbers as they are, never NaN, infinity or -0; and as it reads it."""
+
+import json
+from collections.abc import Mapping
+
+from bendgen.errors import InputError, Mistake
+
+
+def format_json(data: Mapping[str, object]) -> str:
+    """Text of a file: indented, letters of all scripts as they are, a line end last."""
+    return json.dumps(without_minus_zero(data), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def canonical_json(data: Mapping[str, object]) -> bytes:
+    """One spelling for equal contents, to take a checksum of: keys in order, no spaces, ASCII."""
+    return json.dumps(without_minus_zero(data), sort_keys=True, separators=(",", ":"), allow_nan=False).encode("ascii")
+
+
+def without_minus_zero(value: object) -> object:
+    """Copy data with every -0.0 as 0.0."""
+    if isinstance(value, float):
+        return value + 0.0
+    if isinstance(value, Mapping):
+        return {key: without_minus_zero(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [without_minus_zero(item) for item in value]
+    return value
+
+
+def parse_json(text: str, file: str, *, file_format: str, version: int) -> dict[str, object]:
+    """Read the mapping in a JSON file of the given format, of this version or an older one.
+
+    Raises
+    ------
+    InputError    one mistake: no JSON, another format, a newer version
+    """
+    data = _parse_object(text, file)
+    if data.get("format") != file_format:
+        raise _mistaken(file, "format", f"'{file_format}'", _shown(data.get("format")))
+    found = data.get("version")
+    if isinstance(found, bool) or not isinstance(found, int) or found < 1:
+        raise _mistaken(file, "version", "a whole number from 1", _shown(found))
+    if found > version:
+        raise _mistaken(file, "version", f"at most {version}, the newest this program reads", f"{_shown(found)}")
+    return data
+
+
+def _parse_object(text: str, file: str) -> dict[str, object]:
+    try:
+        data = json.loads(text.removeprefix("\ufeff"), parse_constant=_refuse_constant)
+    except json.JSONDecodeError as error:
+        raise _mistaken(file, f"line {error.lineno}", "JSON", f"a syntax error: {error.msg}") from None
+    except RecursionError:
+        raise _mistaken(file, "", "JSON", "objects or lists nested too deep") from None
+    except ValueError as error:  # NaN and infinity; Python reads no integer of more than 4,300 digits
+        raise _mistaken(file, "", "JSON", str(error).partition(":")[0]) from None
+    if not isinstance(data, dict):
+        raise _mistaken(file, "", "a JSON object", "another value")
+    return data
+
+
+def _refuse_constant(constant: str) -> float:
+    raise ValueError(f"{constant}, which is no number")
+
+
+def _shown(value: object) -> str:
+    text = "" if value is None else repr(value)
+    return text if len(text) <= 60 else f"{text[:57]}…"
+
+
+def _mistaken(file: str, place: str, expected: str, found: str) -> InputError:
+    return InputError([Mistake(file=file, place=place, expected=expected, found=found)])

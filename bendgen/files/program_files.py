@@ -1,0 +1,40 @@
+"""The files of one program, written together."""
+
+from pathlib import Path
+
+from bendgen.files.output_names import MACHINE_CSV, SHEET_TEXT, STEPS_CSV, STEPS_JSON, output_stem
+from bendgen.files.steps_csv import format_machine_csv, format_steps_csv
+from bendgen.files.steps_json import format_steps_json, program_id
+from bendgen.files.whole_files import write_whole_files
+from bendgen.records.bend_program import BendProgram
+
+
+def write_program(
+    program: BendProgram, folder: Path, *, issue: int, sheet: str, force: bool = False
+) -> tuple[Path, ...]:
+    """Write step lists and check sheet of one issue; the JSON appears last, and with it the issue is complete.
+
+    Parameters
+    ----------
+    sheet : text of the check sheet, which shows the id that `bendgen.files.steps_json.program_id` gives for this issue
+    force : replace files of the same issue
+
+    Returns
+    -------
+    paths of the files, in the order in which they were written
+
+    Raises
+    ------
+    OutputError    one of the files exists (none is written then) or cannot be written
+    """
+    stem = output_stem(program.part, issue)
+    tied_by = program_id(program, issue)
+    texts = {
+        STEPS_CSV: format_steps_csv(program, tied_by),
+        MACHINE_CSV: format_machine_csv(program, tied_by),
+        SHEET_TEXT: sheet,
+        STEPS_JSON: format_steps_json(program, program_id=tied_by, issue=issue),
+    }
+    files = {folder / f"{stem}{suffix}": text for suffix, text in texts.items()}
+    write_whole_files(files, force=force)
+    return tuple(files)

@@ -1,0 +1,176 @@
+"""Steps read from a CSV: ours, or any with a head row that names feed, rotation and bend with their units.
+
+A feed may also be written as a shop writes it, `4 1/2`. Columns that are not known, and empty lines, are passed over.
+"""
+
+import csv
+import io
+import math
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Annotated
+
+from pydantic import ConfigDict
+
+from bendgen.errors import InputError, Mistake
+from bendgen.files.field_types import Count, FinishedAngle, Length, Text, number
+from bendgen.files.step_numbers import check_numbers
+from bendgen.files.validation import Table, mistakes_from_flaws, validate
+from bendgen.records.step_list import ListedStep, StepList
+from bendgen.units import Units
+
+FEED_UNITS: dict[str, Units] = {"feed_mm": "mm", "feed_in": "in"}
+KNOWN_COLUMNS = frozenset({*FEED_UNITS, "number", "die", "rotation_deg", "bend_deg", "id"})
+WHOLE_NUMBER = re.compile(r"[0-9]{1,9}")
+DECIMAL_NUMBER = re.compile(r"[+-]?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]+)?")
+
+Turn = Annotated[float, number("a number from -360 to 360", lambda deg: -360.0 <= deg <= 360.0)]
+
+
+class ListedRow(Table):
+    """One line; feed in the unit of its column."""
+
+    model_config = ConfigDict(extra="ignore")
+    number: Count
+    feed: Length
+    rotation_deg: Turn
+    bend_deg: FinishedAngle
+    die: Text | None = None
+    id: Text | None = None
+
+    def record(self) -> ListedStep:
+        """Step, in mm and degrees."""
+        return ListedStep(
+            number=self.number,
+            die=self.die,
+            feed=self.feed,
+            rotation_deg=self.rotation_deg,
+            bend_deg=self.bend_deg,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One line of the file: its number, counted from 1, and its cells."""
+
+    number: int
+    cells: list[str]
+
+
+def parse_steps_csv(text: str, file: str) -> StepList:
+    """Steps in a CSV, which mistakes call `file`; whether its bends are commanded or finished it does not say.
+
+    Raises
+    ------
+    InputError    every mistake of the head row; or else every mistake of every cell, with line and column
+    """
+    head, *lines = _lines(text, file)
+    columns = [cell.casefold() for cell in head.cells]
+    mistakes = list(_head_mistakes(columns, head.number, file))
+    if mistakes:
+        raise InputError(mistakes)
+    rows = _rows(lines, columns, file)
+    return StepList(
+        steps=tuple(row.record() for row in rows.values()), id=next((row.id for row in rows.values()), None)
+    )
+
+
+def _lines(text: str, file: str) -> list[Line]:
+    """Lines that hold anything, the head first."""
+    reader = csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), strict=True)
+    lines = []
+    try:
+        for row in reader:
+            cells = [cell.strip() for cell in row]
+            if any(cells):
+                lines.append(Line(number=reader.line_num, cells=cells))
+    except csv.Error as error:
+        place = f"line {reader.line_num}"
+        raise InputError([Mistake(file=file, place=place, expected="CSV", found=f"a syntax error: {error}")]) from None
+    if not lines:
+        expected = "a head row with the columns feed_mm (or feed_in), rotation_deg and bend_deg"
+        raise InputError([Mistake(file=file, place="", expected=expected, found="")])
+    return lines
+
+
+def _head_mistakes(columns: list[str], line: int, file: str) -> Iterator[Mistake]:
+    named = ", ".join(column for column in columns if column)
+    shown = f"'{named if len(named) <= 100 else named[:97] + '…'}'"
+
+    def mistaken(expected: str, found: str = shown) -> Mistake:
+        return Mistake(file=file, place=f"line {line}", expected=expected, found=found)
+
+    if len(columns) == 1 and re.search(r"[;\t|]", columns[0]):
+        yield mistaken("columns separated by commas")
+        return
+    if not set(FEED_UNITS) & set(columns):
+        yield mistaken("a column feed_mm or feed_in")
+    if set(FEED_UNITS) <= set(columns):
+        yield mistaken("only one of the columns feed_mm and feed_in", "both")
+    yield from (mistaken(f"a column {column}") for column in ("rotation_deg", "bend_deg") if column not in columns)
+    repeated = sorted(column for column in KNOWN_COLUMNS if columns.count(column) > 1)
+    yield from (mistaken(f"one column {column}", f"{columns.count(column)} of them") for column in repeated)
+
+
+def _rows(lines: list[Line], columns: list[str], file: str) -> dict[int, ListedRow]:
+    """Read rows by their line; raises InputError with every mistake of every cell."""
+    rows: dict[int, ListedRow] = {}
+    mistakes: list[Mistake] = []
+    for index, line in enumerate(lines):
+        row, found = _row(line, columns, index, file)
+        mistakes.extend(found)
+        if row is not None:
+            rows[line.number] = row
+    mistakes.extend(_mistakes_between(rows, file))
+    if mistakes:
+        raise InputError(mistakes)
+    return rows
+
+
+def _row(line: Line, columns: list[str], index: int, file: str) -> tuple[ListedRow | None, list[Mistake]]:
+    place = f"line {line.number}"
+    if len(line.cells) != len(columns):
+        expected = f"{len(columns)} cells, as many as the head row has"
+        return None, [Mistake(file=file, place=place, expected=expected, found=str(len(line.cells)))]
+    feed_column = next(column for column in FEED_UNITS if column in columns)
+    data = {"number": index + 1, **_values(dict(zip(columns, line.cells, strict=True)))}
+    data["feed"] = data.pop(feed_column)
+    row, flaws = validate(ListedRow, data, {"units": FEED_UNITS[feed_column]})
+    return row, [
+        Mistake(
+            file=file,
+            place=f"{place}, column {feed_column if mistake.place == 'feed' else mistake.place}",
+            expected=mistake.expected,
+            found=mistake.found,
+        )
+        for mistake in mistakes_from_flaws(flaws, data, file)
+    ]
+
+
+def _values(cells: Mapping[str, str]) -> dict[str, object]:
+    """Cells as numbers where they are some, as texts otherwise; a die or an id is a text, and may be left empty."""
+    texts = {column: cells[column] for column in ("die", "id") if cells.get(column)}
+    numbers = {column: _value(cell) for column, cell in cells.items() if column not in ("die", "id")}
+    return numbers | texts
+
+
+def _value(cell: str) -> int | float | str:
+    if WHOLE_NUMBER.fullmatch(cell):
+        return int(cell)
+    if DECIMAL_NUMBER.fullmatch(cell) and math.isfinite(value := float(cell)):
+        return value
+    return cell
+
+
+def _mistakes_between(rows: Mapping[int, ListedRow], file: str) -> Iterator[Mistake]:
+    """Find numbers that do not rise and ids of another program; keys are lines."""
+    for flaw in check_numbers({line: row.number for line, row in rows.items()}):
+        place = f"line {flaw.place[0]}, column number"
+        yield Mistake(file=file, place=place, expected=flaw.expected, found=flaw.found or "")
+    first = next((row.id for row in rows.values()), None)
+    for line, row in rows.items():
+        if row.id != first:
+            expected = f"'{first}', the id of the first step" if first else "no id, as in the first step"
+            found = f"'{row.id}'" if row.id else ""
+            yield Mistake(file=file, place=f"line {line}, column id", expected=expected, found=found)
