@@ -1,0 +1,54 @@
+"""Findings as text: one paragraph each, its cures below it."""
+
+import json
+from collections.abc import Sequence
+
+from bendgen.records.findings import Change, Cure, Finding, Value
+from bendgen.reports.paragraphs import paragraph
+
+TERMINAL_WIDTH = 100
+SPACE_BEFORE_CURE = "  "
+
+
+def findings_text(findings: Sequence[Finding], *, width: int = TERMINAL_WIDTH) -> str:
+    """Limits first, then cautions, with an empty line between any two; empty text for none.
+
+    Each finding reads "LIMIT clamp, bend 2: …" and is followed by its cures, "cure: … (key = value)", any one of which
+    removes it.
+    """
+    ordered = sorted(findings, key=lambda finding: finding.level != "limit")
+    return "\n\n".join(_finding_text(finding, width) for finding in ordered)
+
+
+def _finding_text(finding: Finding, width: int) -> str:
+    where = finding.rule if finding.step is None else f"{finding.rule}, bend {finding.step}"
+    head = paragraph(f"{finding.level.upper()} {where}: {finding.text}", width=width, other=SPACE_BEFORE_CURE)
+    return "\n".join([head, *(_cure_text(cure, width) for cure in finding.cures)])
+
+
+def _cure_text(cure: Cure, width: int) -> str:
+    return paragraph(f"{cure.text} ({change_text(cure.change)})", width=width, first=f"{SPACE_BEFORE_CURE}cure: ")
+
+
+def change_text(change: Change) -> str:
+    """Change as a line of the part's file, "tube.wall = 2"."""
+    return f"{change.key} = {_toml_text(change.value)}"
+
+
+def _toml_text(value: Value) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        return json.dumps(value, ensure_ascii=False)
+    if isinstance(value, tuple):
+        return "[" + ", ".join(_toml_row(row) for row in value) + "]"
+    return _toml_number(value)
+
+
+def _toml_row(row: Sequence[float]) -> str:
+    return "[" + ", ".join(_toml_number(number) for number in row) + "]"
+
+
+def _toml_number(number: float) -> str:
+    """Shortest digits that the file's reader turns into the same number, to 12 places; no -0."""
+    return f"{number + 0.0:.12g}"

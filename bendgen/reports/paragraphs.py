@@ -1,0 +1,44 @@
+"""Running text broken into lines of a fixed-width font."""
+
+import re
+from collections.abc import Iterator
+
+from bendgen.reports.text_table import display_width
+
+_WORD = re.compile(r"\S+\s*|\s+")  # a word keeps the space behind it, so that text appears as it was written
+
+
+def paragraph(text: str, *, width: int, first: str = "", other: str | None = None) -> str:
+    """`text` in lines of at most `width` places; a word longer than a line is broken, nothing is left out.
+
+    first, other : what the first line and all others begin with; other: as many spaces as first is wide
+    """
+    other = " " * display_width(first) if other is None else other
+    room = width - max(display_width(first), display_width(other))
+    lines = [line for source in text.splitlines() or [""] for line in broken_lines(source, room)]
+    return "\n".join(((other if number else first) + line).rstrip() for number, line in enumerate(lines))
+
+
+def broken_lines(text: str, room: int) -> list[str]:
+    """One line of text as lines of at most `room` places."""
+    lines = [""]
+    for word in _WORD.findall(text):
+        for piece in _pieces(word, room):
+            if lines[-1] and display_width(lines[-1] + piece.rstrip()) > room:
+                lines.append("")
+            lines[-1] += piece
+    return [line.rstrip() for line in lines]
+
+
+def _pieces(word: str, room: int) -> Iterator[str]:
+    """The word whole where it fits on a line, else in pieces that do."""
+    if display_width(word.rstrip()) <= room:
+        yield word
+        return
+    piece = ""
+    for character in word:
+        if piece and display_width(piece + character) > room:
+            yield piece
+            piece = ""
+        piece += character
+    yield piece
