@@ -2,28 +2,26 @@
 
 import numpy as np
 
-from bendgen.bending.allowances import AllowanceCurves, basis_at, curves_of_material, curves_of_table
+from bendgen.bending.allowances import basis_at
 from bendgen.bending.blank import NO_TRIM, BlankPlan, blank_with_marks, plan_blank
 from bendgen.bending.checks import STRAIGHTEDGES_MEET_UP_TO_DEG, Predicted, checks_of, outer_apex_leg
 from bendgen.bending.commands import Commands, exact_feeds, machine_steps, positions_from_feeds, rounded_commands
 from bendgen.bending.compensation import Bends, compensated_bends
 from bendgen.bending.cures import with_cures
+from bendgen.bending.die_curves import table_and_curves
 from bendgen.bending.envelope import swings
 from bendgen.bending.job import Job
 from bendgen.bending.layout import layout_of_part, marks_of_layout
 from bendgen.bending.machine_limits import check_job
 from bendgen.bending.modelled_machine import Moves, play
 from bendgen.bending.shapes import bent_tube, laid_on, solid_of_played, wanted_solid, wanted_tube
-from bendgen.bending.tooling import die_for_bend, material_for_tube, no_table_message, table_for_bend
+from bendgen.bending.tooling import die_for_bend
 from bendgen.bending.trial_piece import trial_reasons
-from bendgen.errors import ToolingError
-from bendgen.records.allowances import AllowanceTable
 from bendgen.records.bend_program import BendProgram, BendStep, Blank, Plan
 from bendgen.records.bent_tube import BentTube
 from bendgen.records.findings import Finding
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part
-from bendgen.records.tooling import DieSet
 from bendgen.units import RADIANS_PER_DEGREE
 
 
@@ -57,10 +55,9 @@ def _broken_limits(part: Part, profile: MachineProfile) -> tuple[Finding, ...]:
 def job_of_part(part: Part, profile: MachineProfile) -> Job:
     """Part laid out on its dies, compensated, played forward; raises as `plan_part` does."""
     layout = layout_of_part(part)
-    dies = tuple(die_for_bend(part, profile, clr) for clr in layout.clr)
-    tables = tuple(table_for_bend(part.tube, die, profile) for die in dies)
-    curves = tuple(_curves(part, die, table, profile) for die, table in zip(dies, tables, strict=True))
-    bends = compensated_bends(layout, dies, curves)
+    dies = tuple(die_for_bend(part.tube, profile, named=part.die, clr=clr) for clr in layout.clr)
+    learned = [table_and_curves(part.tube, die, profile) for die in dies]
+    bends = compensated_bends(layout, dies, tuple(curves for _, curves in learned))
     blank = plan_blank(part, profile, bends)
     commands = rounded_commands(bends, blank, profile)
     rear = rear_straight(bends, blank, commands)
@@ -81,7 +78,7 @@ def job_of_part(part: Part, profile: MachineProfile) -> Job:
         profile=profile,
         layout=layout,
         bends=bends,
-        tables=tables,
+        tables=tuple(table for table, _ in learned),
         blank=blank,
         positions=positions_from_feeds(exact, bends.used, blank.length, profile.carriage.grip),
         commands=commands,
@@ -95,15 +92,6 @@ def rear_straight(bends: Bends, blank: BlankPlan, commands: Commands) -> float:
     if blank.rear_trim > NO_TRIM or not bends.dies:
         return float(bends.straights[-1])
     return float(blank.length - commands.positions.passed[-1] - commands.used[-1])
-
-
-def _curves(part: Part, die: DieSet, table: AllowanceTable | None, profile: MachineProfile) -> AllowanceCurves:
-    if table is not None:
-        return curves_of_table(table, die.clr)
-    data = material_for_tube(part.tube, profile)
-    if data is None:
-        raise ToolingError(no_table_message(part.tube, die, profile))
-    return curves_of_material(data, part.tube, die)
 
 
 def _program_of_job(job: Job, findings: tuple[Finding, ...]) -> BendProgram:

@@ -14,6 +14,7 @@ from bendgen.geometry.vectors import Array, lengths
 from bendgen.records.bent_tube import Bend, BentTube, Point, Shape
 from bendgen.units import RADIANS_PER_DEGREE
 
+SIDEWAYS = 1e-6  # a component across the first straight smaller than this shows no side
 NO_VERTEX_FROM_DEG = 180.0  # from here on the straights before and after a bend never meet
 
 
@@ -124,6 +125,25 @@ def laid_on(predicted: Solid, wanted: Solid) -> tuple[Solid, float]:
         clr=predicted.clr,
     )
     return moved, float(lengths(ours @ rotation + shift - theirs).max())
+
+
+def in_own_frame(solid: Solid) -> Solid:
+    """The same tube with its front end at the origin, its first straight along +x, its first bend towards +y."""
+    along = solid.directions[0]
+    hints = (solid.directions[min(1, len(solid.directions) - 1)], solid.points[-1] - solid.points[0], *np.eye(3))
+    across = (hint - (hint @ along) * along for hint in hints)
+    # A first bend of half a turn points nowhere sideways: the far end tells its side; a straight tube has none.
+    side = next(candidate for candidate in across if candidate @ candidate > SIDEWAYS**2)
+    side = side / np.sqrt(side @ side)
+    axes = np.stack((along, side, np.cross(along, side)), axis=1)
+    origin = solid.points[0]
+    return Solid(
+        points=(solid.points - origin) @ axes,
+        vertices=None if solid.vertices is None else (solid.vertices - origin) @ axes,
+        directions=solid.directions @ axes,
+        angles=solid.angles,
+        clr=solid.clr,
+    )
 
 
 def box_of_solid(solid: Solid, od: float) -> tuple[Array, Array]:

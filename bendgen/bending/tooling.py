@@ -3,7 +3,6 @@
 from bendgen.errors import ToolingError
 from bendgen.records.allowances import AllowanceTable, MaterialData
 from bendgen.records.machine import MachineProfile
-from bendgen.records.part import Part
 from bendgen.records.tooling import DieSet
 from bendgen.records.tube import Tube
 
@@ -13,40 +12,39 @@ CLR_AGREES = 0.01
 WALL_AGREES = 0.02  # share of the table's wall
 
 
-def die_for_bend(part: Part, profile: MachineProfile, clr: float | None) -> DieSet:
-    """Die set for one bend: the one the part names, else the only one for this OD (and CLR, where asked for).
+def die_for_bend(tube: Tube, profile: MachineProfile, *, named: str | None, clr: float | None = None) -> DieSet:
+    """Die set for one bend: the named one, else the only one for this OD (and CLR, where asked for).
 
     Raises
     ------
     ToolingError
         no die set serves, or more than one does; the message lists the choice
     """
-    named = _named_die(part, profile)
-    if named is not None and (clr is None or abs(named.clr - clr) <= CLR_AGREES):
-        return named
+    if named is not None:
+        die = _named_die(named, profile)
+        if clr is None or abs(die.clr - clr) <= CLR_AGREES:
+            return die
     serving = [
         die
         for die in profile.dies
-        if abs(die.tube_od - part.tube.od) <= OD_AGREES and (clr is None or abs(die.clr - clr) <= CLR_AGREES)
+        if abs(die.tube_od - tube.od) <= OD_AGREES and (clr is None or abs(die.clr - clr) <= CLR_AGREES)
     ]
     if len(serving) == 1:
         return serving[0]
-    wanted = f"tube OD {part.tube.od:g} mm" + ("" if clr is None else f" and CLR {clr:g} mm")
+    wanted = f"tube OD {tube.od:g} mm" + ("" if clr is None else f" and CLR {clr:g} mm")
     if serving:
         choice = ", ".join(f"'{die.id}' (CLR {die.clr:g} mm)" for die in serving)
-        raise ToolingError(f"part.die: more than one die set of '{profile.name}' serves {wanted}: name one of {choice}")
+        raise ToolingError(f"more than one die set of '{profile.name}' serves {wanted}: name the die, one of {choice}")
     stock = ", ".join(f"'{die.id}' (OD {die.tube_od:g}, CLR {die.clr:g} mm)" for die in profile.dies)
     raise ToolingError(f"no die set of '{profile.name}' serves {wanted}; it has {stock}")
 
 
-def _named_die(part: Part, profile: MachineProfile) -> DieSet | None:
-    if part.die is None:
-        return None
+def _named_die(die_id: str, profile: MachineProfile) -> DieSet:
     try:
-        return profile.die(part.die)
+        return profile.die(die_id)
     except KeyError:
         known = ", ".join(f"'{die.id}'" for die in profile.dies)
-        raise ToolingError(f"part.die: '{profile.name}' has no die set '{part.die}'; it has {known}") from None
+        raise ToolingError(f"'{profile.name}' has no die set '{die_id}'; it has {known}") from None
 
 
 def table_for_bend(tube: Tube, die: DieSet, profile: MachineProfile) -> AllowanceTable | None:
