@@ -7,6 +7,8 @@ NOT_CHECKED = (
     "dry run slowly first."
 )
 
+NEVER_CHECKED = "Nor checked: the tube meeting itself while it is bent; wrinkles; ovality."
+
 USUAL_CAUTIONS = (
     "Dry run slowly first, without a tube and then with one, a hand on the stop.",
     "Guards closed. Nobody within the swing. Hands clear of the pinch points: clamp, pressure die, carriage, collet.",

@@ -1,9 +1,12 @@
 """Running text broken into lines of a fixed-width font."""
 
 import re
+import unicodedata
 from collections.abc import Iterator
 
 from bendgen.reports.text_table import display_width
+
+LEFT_TO_RIGHT_MARK = "\u200e"
 
 _WORD = re.compile(r"\S+\s*|\s+")  # a word keeps the space behind it, so that text appears as it was written
 
@@ -42,3 +45,12 @@ def _pieces(word: str, room: int) -> Iterator[str]:
             piece = ""
         piece += character
     yield piece
+
+
+def left_to_right(text: str) -> str:
+    """`text`, closed with an invisible mark where it holds right-to-left letters.
+
+    Without it a viewer that orders scripts would show the numbers of the next columns before such a text.
+    """
+    written_leftwards = any(unicodedata.bidirectional(character) in {"R", "AL", "AN"} for character in text)
+    return text + LEFT_TO_RIGHT_MARK if written_leftwards else text

@@ -1,0 +1,49 @@
+"""The printable sheet of one part: first what the operator needs, then what whoever checks the part needs."""
+
+from bendgen.records.bend_program import BendProgram
+from bendgen.reports.sheet import blank, checks, job, machine_block, neutral, result, room
+from bendgen.reports.sheet.lines import ruled
+from bendgen.reports.sheet.numbers import numbers_of_machine
+
+
+def check_sheet(program: BendProgram, *, program_id: str, issue: int) -> str:
+    """Text of the whole sheet, at most `lines.WIDTH` places wide, ending with a line feed."""
+    name = f"issue {issue}   id {program_id}"
+    part = f"part {program.part.number}", f"revision {program.part.revision}"
+    sections = [
+        ruled("CHECK SHEET", name, *part),
+        *_for_the_operator(program),
+        ruled("FOR WHOEVER CHECKS THE PART", name, *part),
+        *_for_whoever_checks(program),
+        ruled("END OF SHEET", name, *part),
+    ]
+    return "\n\n".join(section for section in sections if section) + "\n"
+
+
+def _for_the_operator(program: BendProgram) -> list[str]:
+    numbers = numbers_of_machine(program.profile)
+    return [
+        job.trial_banner(program),
+        job.part_section(program, numbers),
+        job.set_up_section(program, numbers),
+        job.cautions_section(program),
+        job.findings_section(program),
+        blank.saw_section(program, numbers),
+        blank.tape_section(program, numbers),
+        machine_block.machine_section(program),
+        room.room_section(program, numbers),
+        blank.cutting_section(program, numbers),
+        blank.part_marks_section(program, numbers),
+        checks.not_checked_section(program),
+    ]
+
+
+def _for_whoever_checks(program: BendProgram) -> list[str]:
+    numbers = numbers_of_machine(program.profile)
+    return [
+        checks.checks_section(program, numbers),
+        result.tolerance_section(program, numbers),
+        result.finished_section(program, numbers),
+        result.basis_section(program, numbers),
+        neutral.neutral_section(program),
+    ]

@@ -1,0 +1,116 @@
+"""What is sawn, marked and cut: everything a person does with a tape."""
+
+from collections.abc import Iterator
+
+from bendgen.records.bend_program import BendProgram, Blank, CutMark
+from bendgen.reports.sheet.lines import BOX, bullets, fields, running, section, table
+from bendgen.reports.sheet.numbers import SheetNumbers
+
+PLACES = {
+    "front_end": "the front end of the blank",
+    "rear_end": "the rear end",
+    "front_cut": "the front cut",
+    "last_bend_end": "the end of the last bend, where the straight begins",
+    "last_outer_apex": "the last outer apex, where straightedges on the outside of both legs cross",
+}
+
+
+def saw_section(program: BendProgram, numbers: SheetNumbers) -> str:
+    """Blank and saw list."""
+    blank, wanted = program.blank, program.part.quantity
+    quantity = 1 if program.trial_piece else wanted
+    rows = [("saw", f"{quantity}  x  {numbers.tape(blank.length)}")]
+    if quantity != wanted:
+        rows.append(("", f"one for the trial; the other {wanted - quantity} only after it was measured"))
+    rows.append(("of it trim", _trim_words(blank, numbers)))
+    return section("Blank and saw list", fields(rows))
+
+
+def _trim_words(blank: Blank, numbers: SheetNumbers) -> str:
+    ends = (("front", blank.front_trim), ("rear", blank.rear_trim))
+    trims = [f"{numbers.length(trim)} at the {end}" for end, trim in ends if float(numbers.bare(trim)) != 0.0]
+    return ", ".join(trims) or "none: the blank is the part, nothing is cut off"
+
+
+def tape_section(program: BendProgram, numbers: SheetNumbers) -> str:
+    """Marks on the straight blank, tape hooked on its front end."""
+    marks = sorted(_tape_marks(program), key=lambda mark: mark[0])
+    if not marks:
+        return ""
+    rows = [[*numbers.tape_cells(distance), what] for distance, what in marks]
+    fraction = ["nearest 1/32"] * (numbers.units == "in")
+    return section(
+        "Marks on the blank, before bending",
+        running(f"Every reading is taken from {PLACES['front_end']}: hook the tape there and do not move it."),
+        table(["tape reads", *fraction, "what to mark"], rows, align="r" + "l" * len(rows[0][1:])),
+        bullets(_sleeve_notes(program, numbers)),
+    )
+
+
+def _tape_marks(program: BendProgram) -> Iterator[tuple[float, str]]:
+    for mark in program.blank.cut_marks:
+        if mark.when == "before_bending" and mark.measured_from == "front_end":
+            yield mark.distance, f"CUT, {mark.end}: saw here when the tube is bent"
+    for step in program.steps:
+        yield step.passed, f"bend {step.number} starts here"
+
+
+def _sleeve_notes(program: BendProgram, numbers: SheetNumbers) -> Iterator[str]:
+    for die in program.dies:
+        if die.sleeve is not None:
+            yield (
+                f"Die set {die.id} hides the tangent line: it lies {numbers.tape(die.sleeve)} inside the edge of the "
+                "die that you can see. That far from the edge a mark must stand when its bend starts."
+            )
+
+
+def cutting_section(program: BendProgram, numbers: SheetNumbers) -> str:
+    """Cuts on the bent tube, how to find them, and the reading that proves the elongation."""
+    marks = program.blank.cut_marks
+    return section(
+        "Cutting, after bending",
+        bullets(
+            f"Front cut: at the mark made before bending, {numbers.tape(mark.distance)} from the front end."
+            for mark in marks
+            if mark.when == "before_bending"
+        ),
+        _rear_cut(tuple(mark for mark in marks if mark.when == "after_bending"), numbers),
+        "\n".join(_saw_check(mark, numbers) for mark in marks if mark.when == "check_only"),
+    )
+
+
+def _rear_cut(marks: tuple[CutMark, ...], numbers: SheetNumbers) -> str:
+    """One place for each end, with every way to find it."""
+    return bullets(
+        f"{mark.end.capitalize()} cut{', or' if number else ':'} {numbers.tape(mark.distance)} "
+        f"from {PLACES[mark.measured_from]}."
+        for number, mark in enumerate(marks)
+    )
+
+
+def _saw_check(mark: CutMark, numbers: SheetNumbers) -> str:
+    return "\n".join(
+        (
+            bullets(
+                [
+                    f"Check before sawing: {mark.end} cut to {PLACES[mark.measured_from]} must be "
+                    f"{numbers.tape(mark.distance)}   {BOX}"
+                ]
+            ),
+            running("  1 mm (0.04 in) off: the elongation is wrong. STOP, do not saw, tell the programmer."),
+        )
+    )
+
+
+def part_marks_section(program: BendProgram, numbers: SheetNumbers) -> str:
+    """Places that the part asks to be marked on the finished tube."""
+    rows = [
+        [str(number), f"straight {mark.straight}", numbers.tape(mark.from_front)]
+        for number, mark in enumerate(program.marks, start=1)
+    ]
+    if not rows:
+        return ""
+    return section(
+        "Marks the part asks for",
+        table(["mark", "on", "along the axis of the finished part, from its front end"], rows, align="rll"),
+    )

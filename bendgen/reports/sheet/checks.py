@@ -1,0 +1,93 @@
+"""Readings to take, each with value, tolerance and a place to write; and what nobody checked."""
+
+import re
+from collections.abc import Iterator
+
+from bendgen.records.bend_program import BendProgram, Check
+from bendgen.records.tooling import DieSet
+from bendgen.reports.cautions import NEVER_CHECKED, NOT_CHECKED
+from bendgen.reports.paragraphs import broken_lines
+from bendgen.reports.sheet.lines import BOX, INDENT, WIDTH, bullets, running, section
+from bendgen.reports.sheet.numbers import SheetNumbers
+from bendgen.reports.text_table import padded
+
+ORDER = ("before bending", "after step", "after bending", "after cutting")
+ID_WIDTH = 21
+VALUE_WIDTH = 20
+LABEL_WIDTH = WIDTH - len(INDENT) - ID_WIDTH - VALUE_WIDTH - len(BOX) - 2
+
+
+def checks_section(program: BendProgram, numbers: SheetNumbers) -> str:
+    """Checks in the order in which they can be made, one group for each moment."""
+    moments = sorted(dict.fromkeys(check.when for check in program.checks), key=_moment_order)
+    groups = [
+        "\n".join(
+            [
+                INDENT + moment.upper(),
+                *(_check_lines(check, numbers) for check in program.checks if check.when == moment),
+            ]
+        )
+        for moment in moments
+    ]
+    return section("Checks", *groups)
+
+
+def _moment_order(moment: str) -> tuple[int, int]:
+    """Place in ORDER, then the number of the step."""
+    number = re.search(r"\d+", moment)
+    places = [place for place, start in enumerate(ORDER) if moment.startswith(start)]
+    return (places[0] if places else len(ORDER), int(number[0]) if number else 0)
+
+
+def _check_lines(check: Check, numbers: SheetNumbers) -> str:
+    """Name, what is measured between which places, value and tolerance, box."""
+    label = broken_lines(f"{check.quantity}: {check.start} to {check.end}", LABEL_WIDTH)
+    names = [check.id] + [""] * (len(label) - 1)
+    ends = [f"{padded(_value_words(check, numbers), VALUE_WIDTH, 'r')} {BOX}"] + [""] * (len(label) - 1)
+    rows = zip(names, label, ends, strict=True)
+    return "\n".join(
+        f"{INDENT}{padded(name, ID_WIDTH, 'l')}{padded(text, LABEL_WIDTH, 'l')} {end}".rstrip()
+        for name, text, end in rows
+    )
+
+
+def _value_words(check: Check, numbers: SheetNumbers) -> str:
+    if check.unit == "deg":
+        return f"{numbers.angle(check.predicted)} ± {numbers.angle(check.tolerance)} °"
+    return f"{numbers.bare(check.predicted)} ± {numbers.bare(check.tolerance)} {numbers.units}"
+
+
+def not_checked_section(program: BendProgram) -> str:
+    """What no program checks, and what this one could not because the profile does not say it."""
+    silent = tuple(_absent_keys(program))
+    because = running("Not checked either, because the machine's profile gives no value:") if silent else ""
+    return section(
+        "Not checked", running(f"{NOT_CHECKED} {NEVER_CHECKED}"), "\n".join(filter(None, (because, bullets(silent))))
+    )
+
+
+def _absent_keys(program: BendProgram) -> Iterator[str]:
+    profile, part = program.profile, program.part
+    shared = {
+        "smallest bend of the machine": profile.bend.smallest_deg,
+        "range of the collet's rotation": profile.rotation.range_deg,
+        "smallest feed": profile.feed.smallest,
+        "largest feed": profile.feed.largest,
+        "height of the tube's axis above the floor": profile.carriage.centre_height,
+        "wall thinning": part.limits.thinning_percent or profile.limits.thinning_percent,
+        "wall factor": part.limits.wall_factor or profile.limits.wall_factor,
+    }
+    if program.steps:
+        yield from (what for what, value in shared.items() if value is None)
+    for die in program.dies:
+        yield from (f"{what} of die set {die.id}" for what, value in _die_keys(die).items() if value is None)
+
+
+def _die_keys(die: DieSet) -> dict[str, object]:
+    return {
+        "smallest bend": die.smallest_bend_deg,
+        "room for the pressure die": die.pressure_die,
+        "travel of the pressure die": die.pressure_travel,
+        "straight for the mandrel": die.mandrel_ahead,
+        "walls that the mandrel takes": die.walls,
+    }

@@ -1,0 +1,105 @@
+"""What is made and on which set-up: part, machine, die sets, tables, and whether only one piece may be made."""
+
+from collections.abc import Iterator
+
+from bendgen.records.allowances import AllowanceTable
+from bendgen.records.bend_program import BendProgram
+from bendgen.records.part import Part
+from bendgen.records.tooling import DieSet
+from bendgen.records.tube import Tube
+from bendgen.reports.cautions import cautions_of_part
+from bendgen.reports.findings_text import findings_text
+from bendgen.reports.machine_words import side_words
+from bendgen.reports.sheet.lines import INDENT, WIDTH, bullets, fields, running, section
+from bendgen.reports.sheet.numbers import SheetNumbers
+from bendgen.units import Units
+
+UNIT_NAMES: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
+TRIAL_TITLE = "T R I A L   P I E C E   -   M A K E   O N E   O N L Y"
+
+
+def trial_banner(program: BendProgram) -> str:
+    """Frame that cannot be overlooked, and the reasons; empty where nothing asks for a trial."""
+    if not program.trial_piece:
+        return ""
+    rule, edge = "#" * WIDTH, "#" * 4
+    empty = f"{edge}{' ' * (WIDTH - 8)}{edge}"
+    frame = [rule, empty, f"{edge}{TRIAL_TITLE:^{WIDTH - 8}}{edge}", empty, rule]
+    advice = "Bend one, measure it, enter its readings in the die set's table, and make a new program for the rest."
+    return "\n".join([*frame, running(advice), bullets(program.trial_piece)])
+
+
+def part_section(program: BendProgram, numbers: SheetNumbers) -> str:
+    """Name, tube, quantity, hand, end and the unit of the sheet; number and revision stand at its top."""
+    part = program.part
+    return section("Part", fields([*_part_fields(part, numbers), *_hand_fields(part), *_unit_fields(part, numbers)]))
+
+
+def _part_fields(part: Part, numbers: SheetNumbers) -> Iterator[tuple[str, str]]:
+    yield "name", part.name
+    yield "quantity", str(part.quantity)
+    yield "tube", tube_words(part.tube, numbers)
+
+
+def _hand_fields(part: Part) -> Iterator[tuple[str, str]]:
+    yield "hand", "OPPOSITE HAND: mirror image of the part's file" if part.mirrored else "as in the part's file"
+    end = "LAST" if part.from_rear else "first"
+    yield "goes in first", f"the {end} end of the part's file; this sheet calls it the front end"
+
+
+def _unit_fields(part: Part, numbers: SheetNumbers) -> Iterator[tuple[str, str]]:
+    others = "" if part.units == numbers.units else f"; cautions and cures in {part.units}, as the part's file"
+    yield "lengths", f"in {UNIT_NAMES[numbers.units]}, as the machine{others}"
+
+
+def tube_words(tube: Tube, numbers: SheetNumbers) -> str:
+    """Size, what is special about the tube, and its material, which is free text, last."""
+    size = f"OD {numbers.length(tube.od)}, wall {numbers.length(tube.wall)}"
+    special = [size]
+    if tube.perforated:
+        special.append("PERFORATED")
+    if tube.seam_deg is not None:
+        special.append(f"weld seam at {numbers.angle(tube.seam_deg)}° (0 is up, clockwise seen from the carriage)")
+    special += [f"{name} {text}" for name, text in (("lot", tube.lot), ("temper", tube.temper)) if text]
+    return ", ".join([*special, f"material {tube.material}"])
+
+
+def set_up_section(program: BendProgram, numbers: SheetNumbers) -> str:
+    """Machine, die sets with their set-up, tables."""
+    if not program.steps:
+        return section("Machine", fields([("machine", program.profile.name)]))
+    rows = [("machine", program.profile.name), ("draws", side_words(program.profile.bend)[0])]
+    for die in program.dies:
+        rows += _die_fields(die, numbers)
+    return section("Machine and set-up", fields(rows), fields(_table_fields(program)))
+
+
+def _die_fields(die: DieSet, numbers: SheetNumbers) -> Iterator[tuple[str, str]]:
+    yield "die set", f"{die.id}: CLR {numbers.length(die.clr)}, clamp {numbers.length(die.clamp)}"
+    if die.set_up is not None:
+        yield "set-up", die.set_up
+
+
+def _table_fields(program: BendProgram) -> Iterator[tuple[str, str]]:
+    for table in program.tables:
+        yield "table", table.file
+        yield "", _table_words(table)
+    without = [die.id for die in program.dies if die.id not in {table.die for table in program.tables}]
+    if without:
+        yield "table", f"NONE for {', '.join(without)}: springback is estimated from material data"
+
+
+def _table_words(table: AllowanceTable) -> str:
+    lot = f"lot {table.lot}" if table.lot else "no lot named"
+    return f"issued {table.issued.isoformat()}, {lot}, source: {table.source}"
+
+
+def findings_section(program: BendProgram) -> str:
+    """What the limits found, with the changes that would remove each."""
+    lines = findings_text(program.findings, width=WIDTH - len(INDENT)).splitlines()
+    return section("Mind on this part", "\n".join((INDENT + line).rstrip() for line in lines))
+
+
+def cautions_section(program: BendProgram) -> str:
+    """Cautions that stand on every sheet."""
+    return section("Before you start", bullets(cautions_of_part(program.part)))

@@ -1,0 +1,88 @@
+"""The machine's own steps, large: what the operator types and does, in order, and nothing else."""
+
+from collections.abc import Iterator, Sequence
+from itertools import zip_longest
+
+from bendgen.records.bend_program import BendProgram, BendStep
+from bendgen.records.machine import Column, MachineProfile
+from bendgen.records.machine_cells import machine_cells
+from bendgen.reports.machine_words import FEED_WORDS, ROTATION_WORDS, rotation_words
+from bendgen.reports.paragraphs import broken_lines, left_to_right
+from bendgen.reports.sheet.lines import TICK, WIDTH, bullets, running, section
+from bendgen.reports.text_table import display_width, padded
+
+INNER = WIDTH - 4  # between the frame's bars and a space at each
+TICK_WIDTH = 8
+BAR = "  |"  # behind every cell
+MOST_STEPS_WITH_AIR = 12  # with more, a frame with empty lines would not stay on one page
+
+
+def machine_section(program: BendProgram) -> str:
+    """Steps in a frame, and what their numbers mean; empty where nothing is bent."""
+    if not program.steps:
+        return ""
+    title = running(f"For {program.profile.name}:")
+    return section("Machine steps", title, _frame(program), bullets(_meanings(program.profile)))
+
+
+def _frame(program: BendProgram) -> str:
+    edge, rule = "#" * WIDTH, f"|{'-' * (WIDTH - 2)}|"
+    air = [_framed("")] if len(program.steps) <= MOST_STEPS_WITH_AIR else []
+    lines = [edge, *_heading_lines(program.profile)]
+    for step, machine_step in zip(program.steps, program.machine_steps, strict=True):
+        lines.append(rule)
+        lines += [_framed(f"  >>>  {notice}") for notice in _notices(program, step)]
+        lines += [*air, *_row(machine_cells(machine_step, program.profile), TICK), *air]
+    return "\n".join([*lines, edge])
+
+
+def _heading_lines(profile: MachineProfile) -> list[str]:
+    output = profile.output
+    units: dict[Column, str] = {"number": "", "die": "", "feed": output.units, "rotation": "°", "bend": "°"}
+    return [*_row(output.headings, "done"), *_row([units[column] for column in output.columns], "")]
+
+
+def _row(cells: Sequence[str], last: str) -> list[str]:
+    """Cells over the frame's width, right aligned so that points stand below each other; long ones broken."""
+    width = (INNER - TICK_WIDTH) // len(cells) - display_width(BAR)
+    broken = [*(broken_lines(cell, width) for cell in cells), [last]]
+    lines = []
+    for pieces in zip_longest(*broken, fillvalue=""):
+        columns = "".join(padded(left_to_right(piece), width, "r") + BAR for piece in pieces[:-1])
+        lines.append(_framed(columns + padded(pieces[-1], TICK_WIDTH - 1, "r")))
+    return lines
+
+
+def _framed(text: str) -> str:
+    return f"| {text}{' ' * (INNER - display_width(text))} |"
+
+
+def _notices(program: BendProgram, step: BendStep) -> Iterator[str]:
+    """What must be done between the bend before and this one, besides moving."""
+    before = program.steps[step.number - 2].die if step.number > 1 else None
+    if before is None and len(program.dies) > 1:
+        yield f"START WITH DIE SET {step.die}"
+    if before is not None and before != step.die:
+        yield from _change_notice(program, before, step.die)
+    if step.collet_open:
+        yield f"COLLET OPENS before bend {step.number}"
+
+
+def _change_notice(program: BendProgram, before: str, after: str) -> Iterator[str]:
+    stacks = {die.id: die.stack for die in program.dies}
+    if stacks[before] is not None and stacks[before] == stacks[after]:
+        yield f"next on die set {after}: same stack, changes without a stop"
+    else:
+        yield f"STOP - CHANGE DIE HERE: take off {before}, mount {after}"
+
+
+def _meanings(profile: MachineProfile) -> Iterator[str]:
+    output = profile.output
+    heading = dict(zip(output.columns, output.headings, strict=True))
+    if "feed" in heading:
+        yield f"{heading['feed']}: {FEED_WORDS[output.feed]}."
+    if "rotation" in heading:
+        yield f"{heading['rotation']}: {ROTATION_WORDS[output.rotation]}."
+        yield from rotation_words(output)
+    if "bend" in heading:
+        yield f"{heading['bend']}: as commanded. Springback is in it already; add nothing."

@@ -1,0 +1,31 @@
+"""The same steps in neutral form, for people who check programs: well away from those the operator types."""
+
+from bendgen.records.bend_program import BendProgram
+from bendgen.reports.sheet.lines import running, section, table
+from bendgen.units import format_number
+
+DECIMALS = 3
+WARNING = "FOR CHECKING ONLY. DO NOT TYPE THESE INTO THE MACHINE: its own numbers stand in the frame above."
+MEANING = (
+    "mm and degrees; feed is the straight since the bend before; rotation positive clockwise seen from the carriage; "
+    "bend as commanded."
+)
+
+
+def neutral_section(program: BendProgram) -> str:
+    """Neutral steps and the angle each will leave."""
+    if not program.steps:
+        return ""
+    rows = [
+        [
+            str(step.number),
+            step.die,
+            *(
+                format_number(value, DECIMALS)
+                for value in (step.feed, step.rotation_deg, step.bend_deg, step.finished_angle_deg)
+            ),
+        ]
+        for step in program.steps
+    ]
+    headings = ["step", "die set", "feed mm", "rotation deg", "bend deg", "finished deg"]
+    return section("Neutral steps", running(WARNING), table(headings, rows, align="rlrrrr"), running(MEANING))
