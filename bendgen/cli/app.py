@@ -2,10 +2,20 @@
 
 import typer
 
+from bendgen.cli.exits import PlainErrors
+from bendgen.cli.machine.group import machine
+from bendgen.cli.program import program
+from bendgen.cli.replay import replay
+
 app = typer.Typer(
     name="bendgen",
     help="From a wanted tube to bender steps and a check sheet.",
+    cls=PlainErrors,
     no_args_is_help=True,
     pretty_exceptions_enable=False,
+    rich_markup_mode=None,
     add_completion=False,
 )
+app.command()(program)
+app.command()(replay)
+app.add_typer(machine)

@@ -14,7 +14,7 @@ from bendgen.reports.machine_words import (
     side_words,
 )
 from bendgen.reports.paragraphs import paragraph
-from bendgen.reports.text_table import text_table
+from bendgen.reports.text_table import display_width, text_table
 from bendgen.reports.tooling_list import (
     allowance_list,
     angle_range,
@@ -37,7 +37,7 @@ def machine_card(profile: MachineProfile, cautions: Sequence[str] = ()) -> str:
     """
     unit = UNIT_WORDS[profile.units]
     sections = [
-        f"{profile.name}\n{'=' * len(profile.name)}",
+        f"{profile.name}\n{'=' * display_width(profile.name)}",
         _section("Which way the die draws", _sentences(*side_words(profile.bend))),
         _section("Which way the tube turns", _sentences(*rotation_words(profile.output), CHALK_TEST)),
         _section("What its steps say", _step_columns(profile)),

@@ -1,0 +1,1 @@
+"""`bendgen machine`: look after the folder that describes a bender. One file for each sub-command."""
