@@ -1,12 +1,21 @@
 """The files of one program, written together."""
 
+from collections.abc import Iterable
 from pathlib import Path
 
 from bendgen.files.output_names import MACHINE_CSV, SHEET_TEXT, STEPS_CSV, STEPS_JSON, output_stem
 from bendgen.files.steps_csv import format_machine_csv, format_steps_csv
 from bendgen.files.steps_json import format_steps_json, program_id
-from bendgen.files.whole_files import write_whole_files
+from bendgen.files.whole_files import refuse_existing, write_whole_files
 from bendgen.records.bend_program import BendProgram
+from bendgen.records.part import Part
+
+SUFFIXES_WRITTEN = (STEPS_CSV, MACHINE_CSV, SHEET_TEXT, STEPS_JSON)
+
+
+def refuse_existing_issues(parts: Iterable[Part], folder: Path, *, issue: int) -> None:
+    """Raise OutputError where a file of that issue exists for any of the parts, before anything is written."""
+    refuse_existing(folder / f"{output_stem(part, issue)}{suffix}" for part in parts for suffix in SUFFIXES_WRITTEN)
 
 
 def write_program(

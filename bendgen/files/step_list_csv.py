@@ -134,8 +134,8 @@ def _row(line: Line, columns: list[str], index: int, file: str) -> tuple[ListedR
         expected = f"{len(columns)} cells, as many as the head row has"
         return None, [Mistake(file=file, place=place, expected=expected, found=str(len(line.cells)))]
     feed_column = next(column for column in FEED_UNITS if column in columns)
-    data = {"number": index + 1, **_values(dict(zip(columns, line.cells, strict=True)))}
-    data["feed"] = data.pop(feed_column)
+    keys = ["feed" if column == feed_column else column for column in columns]
+    data = {"number": index + 1, **_values(dict(zip(keys, line.cells, strict=True)))}
     row, flaws = validate(ListedRow, data, {"units": FEED_UNITS[feed_column]})
     return row, [
         Mistake(
@@ -150,9 +150,13 @@ def _row(line: Line, columns: list[str], index: int, file: str) -> tuple[ListedR
 
 def _values(cells: Mapping[str, str]) -> dict[str, object]:
     """Cells as numbers where they are some, as texts otherwise; a die or an id is a text, and may be left empty."""
-    texts = {column: cells[column] for column in ("die", "id") if cells.get(column)}
-    numbers = {column: _value(cell) for column, cell in cells.items() if column not in ("die", "id")}
-    return numbers | texts
+    values: dict[str, object] = {}
+    for column, cell in cells.items():
+        if column not in ("die", "id"):
+            values[column] = _value(cell)
+        elif cell:
+            values[column] = cell
+    return values
 
 
 def _value(cell: str) -> int | float | str:

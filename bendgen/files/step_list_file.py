@@ -14,10 +14,12 @@ def read_step_list(path: Path) -> StepList:
     file = str(path)
     if path.is_dir() or not path.exists():
         raise _mistaken(file, "a step list, JSON or CSV", "a folder" if path.is_dir() else "")
+    content = read_content(path, file)
     try:
-        text = read_content(path, file).decode("utf-8")
+        text = content.decode("utf-8")
     except UnicodeDecodeError as error:
-        raise _mistaken(file, "UTF-8 text", f"a byte that is none, the {error.start + 1}th") from None
+        line = content[: error.start].count(b"\n") + 1
+        raise _mistaken(file, "UTF-8 text", f"a byte that is none, at line {line}") from None
     return parse_steps_json(text, file) if path.suffix.casefold() == ".json" else parse_steps_csv(text, file)
 
 

@@ -29,7 +29,7 @@ def write_whole_files(files: Mapping[Path, str], *, force: bool = False) -> None
     OutputError    files exist and may not be replaced (none is written then), or one cannot be written
     """
     if not force:
-        _refuse_existing(files)
+        refuse_existing(files)
     unfinished: dict[Path, Path] = {}
     try:
         for path, text in files.items():
@@ -44,7 +44,8 @@ def write_whole_files(files: Mapping[Path, str], *, force: bool = False) -> None
                 beside.unlink(missing_ok=True)
 
 
-def _refuse_existing(paths: Iterable[Path]) -> None:
+def refuse_existing(paths: Iterable[Path]) -> None:
+    """Raise OutputError naming every path that exists, links included."""
     existing = [str(path) for path in paths if os.path.lexists(path)]
     if existing:
         raise OutputError(f"would overwrite {', '.join(existing)}; nothing was written")
