@@ -181,7 +181,7 @@ class MachineFile(Table):
     carriage: CarriageTable
     blank: BlankTable
     output: OutputTable
-    limits: LimitsTable = LimitsTable()
+    limits: LimitsTable | None = None
 
     def record(self) -> MachineProfile:
         """Bender without its dies, tables, materials and without a digest of its files."""
@@ -195,5 +195,5 @@ class MachineFile(Table):
             carriage=self.carriage.record(),
             blank=self.blank.record(),
             output=self.output.record(),
-            limits=self.limits.record(),
+            limits=ShapeLimits() if self.limits is None else self.limits.record(),
         )

@@ -20,6 +20,7 @@ from bendgen.files.field_types import (
 from bendgen.files.machine_models import LimitsTable
 from bendgen.files.path_checks import check_path
 from bendgen.files.validation import Flaw, Table, UnfitError, together, unfit
+from bendgen.records.machine import ShapeLimits
 from bendgen.records.part import Centreline, Part, Tolerance, TrimEnds, Vertex, WantedBend, WantedSteps
 from bendgen.records.tube import Perforation, Tube
 from bendgen.units import Units
@@ -208,7 +209,7 @@ class PartFile(Table):
     centreline: CentrelineTable | None = None
     steps: StepsTable | None = None
     tolerance: ToleranceTable | None = None
-    limits: LimitsTable = LimitsTable()
+    limits: LimitsTable | None = None
 
     def record(self) -> Part:
         """Part, in mm and degrees."""
@@ -219,5 +220,5 @@ class PartFile(Table):
             centreline=None if self.centreline is None else self.centreline.record(),
             steps=None if self.steps is None else self.steps.record(),
             tolerance=Tolerance() if self.tolerance is None else self.tolerance.record(),
-            limits=self.limits.record(),
+            limits=ShapeLimits() if self.limits is None else self.limits.record(),
         )

@@ -59,7 +59,7 @@ def unfit(expected: str, found: str | None = None) -> UnfitError:
 class Table(BaseModel):
     """A table of a TOML file, key by key: no unknown key, nothing converted silently."""
 
-    model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False, frozen=True)
+    model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False, frozen=True, defer_build=True)
 
     @model_validator(mode="wrap")
     @classmethod
