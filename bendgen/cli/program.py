@@ -1,0 +1,139 @@
+"""`bendgen program`."""
+
+import sys
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from bendgen.cli.exits import BAD_INPUT, DONE, LIMIT_BROKEN
+from bendgen.cli.options import Json, Machine, Quiet
+
+if TYPE_CHECKING:
+    from bendgen.records.bend_program import BendProgram, Plan
+    from bendgen.records.machine import MachineProfile
+    from bendgen.records.part import Part
+
+Parts = Annotated[list[Path], typer.Argument(metavar="PART…", help="Part files, TOML; one or many.")]
+OutFolder = Annotated[Path, typer.Option("--out", metavar="DIR", help="Folder for the files; made if missing.")]
+Force = Annotated[bool, typer.Option("--force", help="Replace the files of an issue that was written before.")]
+Issue = Annotated[
+    int | None,
+    typer.Option(
+        "--issue", metavar="N", min=1, help="Number of this issue; else one more than the last in the folder."
+    ),
+]
+Mirror = Annotated[bool, typer.Option("--mirror", help="Make the opposite hand of every part.")]
+FromRear = Annotated[bool, typer.Option("--from-rear", help="Bend from the other end: the last vertex goes first.")]
+
+
+def program(
+    parts: Parts,
+    machine: Machine,
+    out: OutFolder = Path(),
+    force: Force = False,
+    issue: Issue = None,
+    mirror: Mirror = False,
+    from_rear: FromRear = False,
+    quiet: Quiet = False,
+    json: Json = False,
+) -> None:
+    """Make the steps for a bender, and a check sheet to hang beside it, from wanted tubes.
+
+    Each part that can be bent gets four files: the steps as this machine wants them (.machine.csv), the same in
+    neutral form (.steps.csv, .steps.json) and the sheet (.sheet.txt). Each other part gets every limit it breaks, and
+    what would cure it. Exit status: 0 written, 1 a part breaks a limit, 2 bad input.
+    """
+    from bendgen.files.output_names import refuse_shared_names
+    from bendgen.files.profile_folder import read_profile
+    from bendgen.files.program_files import refuse_existing_issues
+    from bendgen.reports.program_summary import summary_line
+
+    profile = read_profile(machine)
+    readable = list(_readable(parts, mirror=mirror, from_rear=from_rear))
+    refuse_shared_names((str(path), part) for path, part in readable)
+    if issue is not None and not force:
+        refuse_existing_issues((part for _, part in readable), out, issue=issue)
+    results = Counter(unreadable=len(parts) - len(readable))
+    for count, (path, part) in enumerate(readable, start=1):
+        _show_progress(count, len(readable), path, quiet=quiet)
+        plan = _plan(path, part, profile)
+        if plan is None:
+            results["unreadable"] += 1
+        elif plan.program is None:
+            results["refused"] += 1
+            _print_refusal(plan, json=json)
+        else:
+            results["trial_pieces"] += bool(plan.program.trial_piece)
+            results["written"] += 1
+            _write(plan.program, out, issue=issue, force=force, show="json" if json else "" if quiet else "line")
+    if len(parts) > 1 and not quiet and not json:
+        names = ("written", "trial_pieces", "refused", "unreadable")
+        typer.echo(summary_line(**{name: results[name] for name in names}))
+    raise typer.Exit(BAD_INPUT if results["unreadable"] else LIMIT_BROKEN if results["refused"] else DONE)
+
+
+def _readable(paths: Sequence[Path], *, mirror: bool, from_rear: bool) -> Iterator[tuple[Path, "Part"]]:
+    """Parts that can be read, as they will be bent; the mistakes of the others go to stderr."""
+    from bendgen.bending.hands import mirror_part, reverse_part
+    from bendgen.errors import InputError
+    from bendgen.files.part_file import read_part
+
+    for path in paths:
+        try:
+            part = read_part(path)
+        except InputError as error:
+            typer.echo(str(error), err=True)
+            continue
+        part = mirror_part(part) if mirror else part
+        yield path, reverse_part(part) if from_rear else part
+
+
+def _plan(path: Path, part: "Part", profile: "MachineProfile") -> "Plan | None":
+    """Plan of a part; None, and a line on stderr, where its vertices or the profile's tooling allow none."""
+    from bendgen.bending.planning import plan_part
+    from bendgen.errors import BendgenError
+
+    try:
+        return plan_part(part, profile)
+    except BendgenError as error:
+        typer.echo(f"{path}: {error}", err=True)
+        return None
+
+
+def _print_refusal(plan: "Plan", *, json: bool) -> None:
+    from bendgen.files.findings_json import format_findings_json
+    from bendgen.reports.findings_text import findings_text
+    from bendgen.reports.program_summary import refused_line
+
+    if json:
+        typer.echo(format_findings_json(plan), nl=False)
+    else:
+        typer.echo(f"{refused_line(plan.part, plan.findings)}\n\n{findings_text(plan.findings)}\n")
+
+
+def _write(program: "BendProgram", folder: Path, *, issue: int | None, force: bool, show: str) -> None:
+    from bendgen.files.output_names import next_issue
+    from bendgen.files.program_files import write_program
+    from bendgen.files.steps_json import program_id
+    from bendgen.reports.check_sheet import check_sheet
+    from bendgen.reports.program_summary import written_line
+
+    issue = issue or next_issue(folder, program.part)
+    tied_by = program_id(program, issue)
+    sheet = check_sheet(program, program_id=tied_by, issue=issue)
+    files = write_program(program, folder, issue=issue, sheet=sheet, force=force)
+    if show == "json":
+        typer.echo(files[-1].read_text(encoding="utf-8"), nl=False)
+    elif show == "line":
+        typer.echo(written_line(program, program_id=tied_by, issue=issue, files=[str(file) for file in files]))
+
+
+def _show_progress(count: int, total: int, path: Path, *, quiet: bool) -> None:
+    """Overwrite one line of a terminal; a file that collects stderr gets none of it."""
+    if total > 1 and not quiet and sys.stderr.isatty():
+        typer.echo(f"\r{count} of {total}: {path}\x1b[K", err=True, nl=False)
+        if count == total:
+            typer.echo("\r\x1b[K", err=True, nl=False)
