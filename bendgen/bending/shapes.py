@@ -8,7 +8,7 @@ from bendgen.bending.compensation import Bends
 from bendgen.bending.layout import Layout
 from bendgen.bending.modelled_machine import Moves, Played, play
 from bendgen.geometry.extents import arc_paths, overall_box
-from bendgen.geometry.fillets import straights_between, tangent_lengths
+from bendgen.geometry.fillets import tangent_lengths
 from bendgen.geometry.rigid_fit import rigid_fit
 from bendgen.geometry.vectors import Array, lengths
 from bendgen.records.bent_tube import Bend, BentTube, Point, Shape
@@ -40,14 +40,9 @@ class Solid:
 
 
 def wanted_tube(layout: Layout, bends: Bends) -> BentTube:
-    """What was asked for: the die's own CLR, before springback is thought of."""
-    angles = layout.angles_deg * RADIANS_PER_DEGREE
-    if layout.straights is not None:
-        straights = layout.straights
-    else:
-        assert layout.segment_lengths is not None  # a layout has one of the two
-        straights = straights_between(layout.segment_lengths, tangent_lengths(angles, bends.die_clr))
-    return bent_tube(straights, layout.angles_deg, layout.rotations_deg, bends.die_clr)
+    """What is aimed at: around held vertices the straights that the formed radius leaves, else those asked for."""
+    clr = np.where(bends.held, bends.clr, bends.die_clr)
+    return bent_tube(bends.straights, layout.angles_deg, layout.rotations_deg, clr)
 
 
 def bent_tube(straights: Array, angles_deg: Array, rotations_deg: Array, clr: Array) -> BentTube:

@@ -137,7 +137,7 @@ class BendProgram:
     dies, tables : the die sets and allowance tables used, in order of first use
     wanted, predicted : shapes, predicted laid on wanted by a best fit that cannot mirror
     finished : the predicted part after cutting, straight by straight
-    wanted_tube : the same list of what was asked for
+    wanted_tube : the same list of what was aimed at; around held vertices with the formed CLR, else the die's
     trial_piece : reasons why only one piece may be made from this sheet; empty if none
     """
 
