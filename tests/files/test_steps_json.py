@@ -13,6 +13,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from pydantic import TypeAdapter
 
+from bendgen.bending.planning import plan_part
 from bendgen.errors import InputError
 from bendgen.files.output_models import StepsFile
 from bendgen.files.step_list_json import parse_steps_json
@@ -102,6 +103,15 @@ def test_satisfies_the_model_the_schema_is_made_from(name: str, request: pytest.
     program: BendProgram = request.getfixturevalue(name)
     text = format_steps_json(program, program_id="0a1b2c3d", issue=1)
     TypeAdapter(StepsFile).validate_json(text, strict=True)
+
+
+@pytest.mark.parametrize("name", ["metric_profile", "inch_profile"])
+def test_a_planned_program_satisfies_the_model(dryer_part: Part, name: str, request: pytest.FixtureRequest) -> None:
+    program = plan_part(dryer_part, request.getfixturevalue(name)).program
+    assert program is not None
+    text = format_steps_json(program, program_id="0a1b2c3d", issue=1)
+    TypeAdapter(StepsFile).validate_json(text, strict=True)
+    assert [step.feed for step in parse_steps_json(text, "a.json").steps] == [step.feed for step in program.steps]
 
 
 def test_has_no_key_that_the_model_lacks(example_program: BendProgram) -> None:

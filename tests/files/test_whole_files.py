@@ -86,7 +86,7 @@ def test_another_run_that_takes_the_name_meanwhile_is_not_overwritten(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     taken = tmp_path / "a.txt"
-    monkeypatch.setattr(whole_files, "_refuse_existing", lambda _: taken.write_text("theirs", encoding="utf-8"))
+    monkeypatch.setattr(whole_files, "refuse_existing", lambda _: taken.write_text("theirs", encoding="utf-8"))
     with pytest.raises(OutputError) as caught:
         write_whole_files({taken: "ours"})
     assert str(caught.value) == f"would overwrite {taken}, which another run has written meanwhile"
