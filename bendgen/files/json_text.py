@@ -41,7 +41,7 @@ def parse_json(text: str, file: str, *, file_format: str, version: int) -> dict[
     if isinstance(found, bool) or not isinstance(found, int) or found < 1:
         raise _mistaken(file, "version", "a whole number from 1", _shown(found))
     if found > version:
-        raise _mistaken(file, "version", f"at most {version}, the newest this program reads", f"{_shown(found)}")
+        raise _mistaken(file, "version", f"at most {version}, the newest this program reads", _shown(found))
     return data
 
 
