@@ -6,6 +6,8 @@ from bendgen.records.bend_program import BendProgram, Blank, CutMark
 from bendgen.reports.sheet.lines import BOX, bullets, fields, running, section, table
 from bendgen.reports.sheet.numbers import SheetNumbers
 
+SAW_CHECK_ID = "rear-cut"
+
 PLACES = {
     "front_end": "the front end of the blank",
     "rear_end": "the rear end",
@@ -67,38 +69,30 @@ def _sleeve_notes(program: BendProgram, numbers: SheetNumbers) -> Iterator[str]:
 def cutting_section(program: BendProgram, numbers: SheetNumbers) -> str:
     """Cuts on the bent tube, how to find them, and the reading that proves the elongation."""
     marks = program.blank.cut_marks
+    front = [mark for mark in marks if mark.when == "before_bending"]
+    rear = [mark for mark in marks if mark.when == "after_bending"]
     return section(
         "Cutting, after bending",
-        bullets(
-            f"Front cut: at the mark made before bending, {numbers.tape(mark.distance)} from the front end."
-            for mark in marks
-            if mark.when == "before_bending"
-        ),
-        _rear_cut(tuple(mark for mark in marks if mark.when == "after_bending"), numbers),
-        "\n".join(_saw_check(mark, numbers) for mark in marks if mark.when == "check_only"),
+        bullets(f"Cut the {mark.end}: at the mark made before bending." for mark in front),
+        bullets([f"Cut the rear: {_ways_to_find(rear, numbers)}."] * bool(rear)),
+        "\n".join(_saw_check(mark, program, numbers) for mark in marks if mark.when == "check_only"),
     )
 
 
-def _rear_cut(marks: tuple[CutMark, ...], numbers: SheetNumbers) -> str:
-    """One place for each end, with every way to find it."""
+def _ways_to_find(marks: list[CutMark], numbers: SheetNumbers) -> str:
+    return "; or ".join(f"{numbers.tape(mark.distance)} from {PLACES[mark.measured_from]}" for mark in marks)
+
+
+def _saw_check(mark: CutMark, program: BendProgram, numbers: SheetNumbers) -> str:
+    """Reading that must agree before anything is sawn, with a box for it."""
+    allowed = [numbers.length(check.tolerance) for check in program.checks if check.id == SAW_CHECK_ID]
+    off = f"Off by more than {allowed[0]}" if allowed else "If it does not agree"
     return bullets(
-        f"{mark.end.capitalize()} cut{', or' if number else ':'} {numbers.tape(mark.distance)} "
-        f"from {PLACES[mark.measured_from]}."
-        for number, mark in enumerate(marks)
-    )
-
-
-def _saw_check(mark: CutMark, numbers: SheetNumbers) -> str:
-    return "\n".join(
-        (
-            bullets(
-                [
-                    f"Check before sawing: {mark.end} cut to {PLACES[mark.measured_from]} must be "
-                    f"{numbers.tape(mark.distance)}   {BOX}"
-                ]
-            ),
-            running("  1 mm (0.04 in) off: the elongation is wrong. STOP, do not saw, tell the programmer."),
-        )
+        [
+            f"Check before sawing: from the {mark.end} cut to {PLACES[mark.measured_from]} it must be "
+            f"{numbers.tape(mark.distance)}.\n{BOX}  {off}: the elongation is wrong. "
+            "STOP, do not saw, tell the programmer."
+        ]
     )
 
 

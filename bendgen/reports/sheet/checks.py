@@ -14,7 +14,7 @@ from bendgen.reports.text_table import padded
 ORDER = ("before bending", "after step", "after bending", "after cutting")
 ID_WIDTH = 21
 VALUE_WIDTH = 20
-LABEL_WIDTH = WIDTH - len(INDENT) - ID_WIDTH - VALUE_WIDTH - len(BOX) - 2
+LABEL_WIDTH = WIDTH - len(INDENT) - ID_WIDTH - VALUE_WIDTH - len(BOX) - 1
 
 
 def checks_section(program: BendProgram, numbers: SheetNumbers) -> str:
@@ -40,15 +40,11 @@ def _moment_order(moment: str) -> tuple[int, int]:
 
 
 def _check_lines(check: Check, numbers: SheetNumbers) -> str:
-    """Name, what is measured between which places, value and tolerance, box."""
-    label = broken_lines(f"{check.quantity}: {check.start} to {check.end}", LABEL_WIDTH)
-    names = [check.id] + [""] * (len(label) - 1)
-    ends = [f"{padded(_value_words(check, numbers), VALUE_WIDTH, 'r')} {BOX}"] + [""] * (len(label) - 1)
-    rows = zip(names, label, ends, strict=True)
-    return "\n".join(
-        f"{INDENT}{padded(name, ID_WIDTH, 'l')}{padded(text, LABEL_WIDTH, 'l')} {end}".rstrip()
-        for name, text, end in rows
-    )
+    """Name, what is measured, between which places, value and tolerance, box."""
+    label = broken_lines(check.quantity, LABEL_WIDTH) + broken_lines(f"{check.start} to {check.end}", LABEL_WIDTH)
+    value = padded(_value_words(check, numbers), VALUE_WIDTH, "r")
+    first = f"{padded(check.id, ID_WIDTH, 'l')}{padded(label[0], LABEL_WIDTH, 'l')}{value} {BOX}"
+    return "\n".join(INDENT + line for line in (first, *(" " * ID_WIDTH + text for text in label[1:])))
 
 
 def _value_words(check: Check, numbers: SheetNumbers) -> str:
@@ -80,7 +76,7 @@ def _absent_keys(program: BendProgram) -> Iterator[str]:
     if program.steps:
         yield from (what for what, value in shared.items() if value is None)
     for die in program.dies:
-        yield from (f"{what} of die set {die.id}" for what, value in _die_keys(die).items() if value is None)
+        yield from (f"die set {die.id}: {what}" for what, value in _die_keys(die).items() if value is None)
 
 
 def _die_keys(die: DieSet) -> dict[str, object]:

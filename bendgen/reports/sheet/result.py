@@ -10,6 +10,8 @@ from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.units import format_number
 
 SPRINGBACK_DECIMALS = 2
+SLOPE_DECIMALS = 3
+SLOPE_MEANING = "Per 1°: how much more to command where a finished angle comes out 1° too small."
 BENDS_HELD = "Bends whose straights are held (above 150°, or given as steps) end wider than the die by:"
 
 
@@ -19,7 +21,7 @@ def finished_section(program: BendProgram, numbers: SheetNumbers) -> str:
         "Finished part, predicted against wanted",
         _finished_table(program, numbers),
         _width_changes(program, numbers),
-        running(f"Largest predicted deviation from the wanted axis: {numbers.length(program.largest_deviation)}."),
+        running(_deviation_words(program, numbers)),
     )
 
 
@@ -41,6 +43,14 @@ def _finished_table(program: BendProgram, numbers: SheetNumbers) -> str:
     return table([*headings[:used]], [row[:used] for row in rows], align="r" * used, gap=2)
 
 
+def _deviation_words(program: BendProgram, numbers: SheetNumbers) -> str:
+    deviation, tolerance = program.largest_deviation, program.part.tolerance
+    words = f"Largest predicted deviation from the wanted axis: {numbers.length(deviation)}."
+    if tolerance.iso2768 is None and deviation > tolerance.length:
+        words += f" THAT IS MORE THAN THE TOLERANCE ON LENGTHS, ± {numbers.length(tolerance.length)}."
+    return words
+
+
 def _width_changes(program: BendProgram, numbers: SheetNumbers) -> str:
     changes = [
         f"bend {step.number}: {numbers.length(step.width_change)}"
@@ -58,14 +68,22 @@ def basis_section(program: BendProgram, numbers: SheetNumbers) -> str:
         words = (basis.springback, basis.formed_clr, basis.elongation)
         springback = f"{format_number(step.springback_deg, SPRINGBACK_DECIMALS)}  {words[0]}"
         clr, elongation = (numbers.bare(value) for value in (step.formed_clr, step.elongation))
-        rows.append([str(step.number), springback, f"{clr}  {words[1]}", f"{elongation}  {words[2]}"])
+        rows.append(
+            [
+                str(step.number),
+                springback,
+                f"{clr}  {words[1]}",
+                f"{elongation}  {words[2]}",
+                format_number(step.slope, SLOPE_DECIMALS),
+            ]
+        )
         used.update(dict.fromkeys(words))
     if not rows:
         return ""
     unit = numbers.units
-    headings = ["bend", "springback °", f"formed CLR {unit}", f"elongation {unit}"]
+    headings = ["bend", "springback °", f"formed CLR {unit}", f"elongation {unit}", "per 1°"]
     legend = bullets(f"{word}: {BASIS_WORDS[word]}" for word in BASIS_WORDS if word in used)
-    return section("Where the values come from", table(headings, rows, align="rlll"), legend)
+    return section("Where the values come from", table(headings, rows, align="rlllr"), legend, running(SLOPE_MEANING))
 
 
 def tolerance_section(program: BendProgram, numbers: SheetNumbers) -> str:
