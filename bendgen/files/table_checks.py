@@ -90,10 +90,8 @@ def check_springback(table: AllowanceTable) -> Iterator[TableCaution]:
         fall = before.springback_deg - row.springback_deg
         spread = max(before.spread_deg or 0.0, row.spread_deg or 0.0)
         if fall > SPREADS_OF_CHANCE * spread:
-            text = (
-                f"springback falls by {fall:g} from row {index} to {index + 1}, more than {SPREADS_OF_CHANCE:g} spreads"
-            )
-            yield _caution(table, index, text)
+            measure = f"more than {SPREADS_OF_CHANCE:g} spreads" if spread else "with no spread given"
+            yield _caution(table, index, f"springback falls by {fall:g} from row {index} to {index + 1}, {measure}")
 
 
 def _caution(table: AllowanceTable, index: int, text: str) -> TableCaution:

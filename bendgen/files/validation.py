@@ -29,8 +29,8 @@ EXPECTED = {
     "date_type": "a date such as 2026-03-14",
     "list_type": "a list",
     "literal_error": "{expected}",
-    "too_long": "at most {max_length} values",
-    "too_short": "at least {min_length} values",
+    "too_long": "a list of at most {max_length}",
+    "too_short": "a list of at least {min_length}",
 }
 
 

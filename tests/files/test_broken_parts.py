@@ -150,11 +150,11 @@ IN_CENTRELINE_PART: list[tuple[str, str, str]] = [
         "an unknown key\ntube: expected a table, found nothing",
     ),
     # [centreline]
-    (VERTICES, "[[0, 0, 0]]", "centreline.vertices: expected at least 2 values, found a list of 1"),
+    (VERTICES, "[[0, 0, 0]]", "centreline.vertices: expected a list of at least 2, found a list of 1"),
     (
         VERTICES,
         str([[n, n % 2, 0] for n in range(1001)]),
-        "centreline.vertices: expected at most 1000 values, found a list of 1001",
+        "centreline.vertices: expected a list of at most 1000, found a list of 1001",
     ),
     (VERTICES, '"straight on"', "centreline.vertices: expected a list, found 'straight on'"),
     (
