@@ -33,7 +33,7 @@ class PlainErrors(TyperGroup):
         except OSError as error:
             leave(BAD_INPUT, f"{error.filename}: {error.strerror}" if error.filename else str(error))
         except typer.Abort:
-            leave(STOPPED, "stopped")
+            leave(STOPPED, "\nstopped")  # the line of the question is still open
 
 
 def leave(status: int, message: str = "") -> NoReturn:
