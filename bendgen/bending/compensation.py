@@ -13,6 +13,7 @@ from bendgen.records.tooling import DieSet
 from bendgen.units import RADIANS_PER_DEGREE
 
 HELD_UP_TO_DEG = 150.0  # above it a vertex runs away with the angle; the straights are held instead
+ANGLE_NOISE_DEG = 1e-6  # an angle computed from vertices is known no better
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -56,7 +57,7 @@ def compensated_bends(layout: Layout, dies: tuple[DieSet, ...], curves: tuple[Al
         straights = layout.straights
     else:
         assert layout.segment_lengths is not None  # a layout has one of the two
-        held = layout.angles_deg <= HELD_UP_TO_DEG
+        held = layout.angles_deg <= HELD_UP_TO_DEG + ANGLE_NOISE_DEG
         tangents = tangent_lengths(angles, np.where(held, at.clr, die_clr))
         straights = straights_between(layout.segment_lengths, tangents)
     return Bends(
