@@ -14,7 +14,7 @@ from bendgen.records.tooling import DieSet
 from bendgen.reports.cautions import LICENSED_WORK, NOT_CHECKED, PERFORATED_CAUTION, USUAL_CAUTIONS
 from bendgen.reports.check_sheet import check_sheet
 from bendgen.reports.sheet.job import TRIAL_TITLE
-from bendgen.reports.sheet.lines import WIDTH
+from bendgen.reports.sheet.lines import NEUTRAL_ROTATION, WIDTH
 from bendgen.reports.text_table import display_width
 
 ID = "1a2b3c4d"
@@ -277,6 +277,13 @@ def test_neutral_steps_stand_apart_and_say_so(inch_program: BendProgram) -> None
     neutral = section_of(sheet, "NEUTRAL STEPS")
     assert "DO NOT TYPE THESE INTO THE MACHINE" in neutral
     assert re.search(r"2 +d50-r100 +154\.000 +90\.000 +92\.700 +90\.000", neutral)
+
+
+def test_rotations_to_check_are_told_from_those_to_type(inch_program: BendProgram, blank_program: BendProgram) -> None:
+    sheet = sheet_of(inch_program)
+    for title in ("CHECKS", "FINISHED PART, PREDICTED AGAINST WANTED"):
+        assert NEUTRAL_ROTATION in one_line(section_of(sheet, title))
+    assert NEUTRAL_ROTATION not in one_line(sheet_of(blank_program))
 
 
 def test_room_with_and_without_a_known_height(example_program: BendProgram) -> None:

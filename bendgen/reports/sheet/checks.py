@@ -7,7 +7,7 @@ from bendgen.records.bend_program import BendProgram, Check
 from bendgen.records.tooling import DieSet
 from bendgen.reports.cautions import NEVER_CHECKED, NOT_CHECKED
 from bendgen.reports.paragraphs import broken_lines
-from bendgen.reports.sheet.lines import BOX, INDENT, WIDTH, bullets, running, section
+from bendgen.reports.sheet.lines import BOX, INDENT, NEUTRAL_ROTATION, WIDTH, bullets, running, section
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.reports.text_table import padded
 
@@ -29,7 +29,8 @@ def checks_section(program: BendProgram, numbers: SheetNumbers) -> str:
         )
         for moment in moments
     ]
-    return section("Checks", *groups)
+    rotates = any(check.id.startswith("rotation-") for check in program.checks)
+    return section("Checks", running(NEUTRAL_ROTATION) if rotates else "", *groups)
 
 
 def _moment_order(moment: str) -> tuple[int, int]:

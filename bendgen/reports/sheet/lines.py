@@ -10,6 +10,7 @@ INDENT = "  "
 FIELD_WIDTH = 16
 BOX = "[________]"  # where a person writes a reading
 TICK = "[ ]"
+NEUTRAL_ROTATION = "Rotations here: positive is clockwise, seen from the carriage, whatever the machine counts."
 
 
 def section(title: str, *parts: str) -> str:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.part import Part, Tolerance
 from bendgen.reports.basis_words import BASIS_WORDS
-from bendgen.reports.sheet.lines import bullets, fields, running, section, table
+from bendgen.reports.sheet.lines import NEUTRAL_ROTATION, bullets, fields, running, section, table
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.units import format_number
 
@@ -19,6 +19,7 @@ def finished_section(program: BendProgram, numbers: SheetNumbers) -> str:
     """Finished straights, rotations and angles against the wanted ones; change of width; largest deviation."""
     return section(
         "Finished part, predicted against wanted",
+        running(NEUTRAL_ROTATION) if program.steps else "",
         _finished_table(program, numbers),
         _width_changes(program, numbers),
         running(_deviation_words(program, numbers)),
