@@ -7,6 +7,7 @@ from bendgen.records.allowances import AllowanceTable
 from bendgen.records.bent_tube import BentTube, Mark, Shape
 from bendgen.records.findings import Finding
 from bendgen.records.machine import MachineProfile
+from bendgen.records.offset import OffsetSolution
 from bendgen.records.part import Part
 from bendgen.records.tooling import DieSet
 
@@ -52,6 +53,7 @@ class BendStep:
     slope : degrees commanded for each degree finished, at this angle
     width_change : width a bend with held straights gains, 2 (formed CLR - die CLR); None where vertices are held
     collet_open : the collet opens before this bend
+    seam_deg : clock position of the weld seam at this bend, None where the part names no seam
     """
 
     number: int
@@ -72,6 +74,7 @@ class BendStep:
     swing: Swing
     width_change: float | None = None
     collet_open: bool = False
+    seam_deg: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,6 +121,7 @@ class Check:
     id : stable name, `angle-1`, `straight-2`, `rotation-2`, `leg-front`, `offset`, …
     start, end : from where to where, in words
     when : "after step N", "after bending", "after cutting"
+    band : smallest and largest value where springback is only estimated; None where it was measured
     """
 
     id: str
@@ -128,6 +132,36 @@ class Check:
     predicted: float
     tolerance: float
     unit: Literal["mm", "deg"]
+    band: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bendability:
+    """How hard one bend is on its tube; each figure by its own rule, never mixed.
+
+    bend_ratio : CLR over OD, the D of bend; wall_factor: OD over wall [-]
+    outer_strain : of the outermost fibre, OD / (2 CLR) [-]
+    thinning_percent : wall lost on the outside, volume-kept estimate [%]
+    code_wall : wall that B31.1 asks for before bending [mm]; None where the part does not ask for that code
+    outer_pitch : pitch of holes on the outside of the bend [mm]; None for plain tube
+    """
+
+    bend_ratio: float
+    wall_factor: float
+    outer_strain: float
+    thinning_percent: float
+    code_wall: float | None = None
+    outer_pitch: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EndLeft:
+    """Straight at one end: what its fit needs and what is left for it [mm]."""
+
+    end: Literal["front", "rear"]
+    kind: Literal["sized", "plain"]
+    needed: float
+    left: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,6 +173,9 @@ class BendProgram:
     finished : the predicted part after cutting, straight by straight
     wanted_tube : the same list of what was aimed at; around held vertices with the formed CLR, else the die's
     trial_piece : reasons why only one piece may be made from this sheet; empty if none
+    bendability : of every die of `dies`
+    ends : what each end is for, where the part says so
+    offset : the solved offset, where the part asked for one
     """
 
     part: Part
@@ -157,6 +194,9 @@ class BendProgram:
     checks: tuple[Check, ...]
     findings: tuple[Finding, ...]
     trial_piece: tuple[str, ...]
+    bendability: tuple[Bendability, ...] = ()
+    ends: tuple[EndLeft, ...] = ()
+    offset: OffsetSolution | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,7 @@
 """A bender as its profile folder describes it; lengths in mm, angles in degrees, None: not checked."""
 
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Literal
 
 from bendgen.records.allowances import AllowanceTable, MaterialData
@@ -100,6 +101,7 @@ class MachineProfile:
 
     units : the unit of machine.toml, for messages to its programmer
     sha256 : over the files used, in order of relative path
+    proved_on : when a proof piece showed the signs of this profile to be right; None: never, or they changed since
     """
 
     name: str
@@ -112,6 +114,7 @@ class MachineProfile:
     blank: BlankLimits
     output: OutputForm
     limits: ShapeLimits = field(default_factory=ShapeLimits)
+    proved_on: date | None = None
     dies: tuple[DieSet, ...] = ()
     tables: tuple[AllowanceTable, ...] = ()
     materials: tuple[MaterialData, ...] = ()

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from bendgen.records.machine import ShapeLimits
+from bendgen.records.offset import OffsetWish
 from bendgen.records.tube import Tube
 from bendgen.units import Units
 
@@ -62,14 +63,31 @@ class Tolerance:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class EndFit:
+    """What an end is for: sized over another tube, or plain for a weld; straight: how much of it that needs [mm]."""
+
+    kind: Literal["sized", "plain"]
+    straight: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PipingCode:
+    """Thickness rule of a piping code: minimum_wall is the wall the finished pipe needs, tm [mm]."""
+
+    rule: Literal["B31.1"]
+    minimum_wall: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """What is wanted; exactly one of centreline and steps is given.
+    """What is wanted; exactly one of centreline, steps and offset is given.
 
     units : the unit of the part's file, in which cures name a changed value
     die : id of a die set, else the profile's only one for this OD
     trim : ends at which material for clamp and grip may be added and cut off again
     front_trim, rear_trim, blank : lengths the shop fixes itself [mm]
     mirrored, from_rear : made as the opposite hand, bent from the other end
+    front_fit, rear_fit : what the ends are for; code: a piping code's thickness rule, where the part asks for one
     """
 
     name: str
@@ -80,6 +98,7 @@ class Part:
     tube: Tube
     centreline: Centreline | None = None
     steps: WantedSteps | None = None
+    offset: OffsetWish | None = None
     die: str | None = None
     trim: TrimEnds = "both"
     front_trim: float | None = None
@@ -89,3 +108,6 @@ class Part:
     limits: ShapeLimits = field(default_factory=ShapeLimits)
     mirrored: bool = False
     from_rear: bool = False
+    front_fit: EndFit | None = None
+    rear_fit: EndFit | None = None
+    code: PipingCode | None = None
