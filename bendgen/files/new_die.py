@@ -10,7 +10,6 @@ import tomli_w
 from bendgen.errors import InputError, Mistake
 from bendgen.files.die_models import DieFile
 from bendgen.files.field_types import context_from_data
-from bendgen.files.machine_models import MachineFile
 from bendgen.files.output_names import DEVICE, MOST_BYTES
 from bendgen.files.profile_folder import MACHINE, check_profile
 from bendgen.files.toml_input import load_toml
@@ -41,10 +40,9 @@ def read_known_dies(folder: Path) -> KnownDies:
     mistakes = [mistake for mistake in check_profile(folder).mistakes if _is_in_the_way(mistake, folder)]
     if mistakes:
         raise InputError(mistakes)
-    machine = MachineFile.model_validate(data := load_toml(folder / MACHINE), context=context_from_data(data))
     paths = sorted(path for path in (folder / "dies").glob("*.toml") if not path.name.startswith("."))
     return KnownDies(
-        units=machine.units,
+        units=context_from_data(load_toml(folder / MACHINE))["units"],
         files={str(load_toml(path)["id"]): f"dies/{path.name}" for path in paths},
     )
 

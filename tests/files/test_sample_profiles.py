@@ -17,6 +17,7 @@ from bendgen.files.table_models import MaterialFile, TableFile
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part, WantedBend, WantedSteps
 from bendgen.records.tube import Tube
+from bendgen.units import RADIANS_PER_DEGREE
 
 SAMPLES = Path(__file__).parents[2] / "machine_profiles"
 FOLDERS = [SAMPLES / "bay2", SAMPLES / "bay5_inch"]
@@ -114,7 +115,7 @@ def test_measured_setback_radii_nearly_keep_the_wound_arc(profile: MachineProfil
 @pytest.mark.parametrize("profile", PROFILES)
 def test_elongation_is_a_few_per_cent_of_the_arc(profile: MachineProfile) -> None:
     gains = [
-        row.elongation / (profile.die(table.die).clr * row.angle_deg * 3.1416 / 180.0)
+        row.elongation / (profile.die(table.die).clr * row.angle_deg * RADIANS_PER_DEGREE)
         for table in profile.tables
         for row in table.rows
         if row.elongation is not None

@@ -2,6 +2,7 @@
 
 import sys
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Annotated, Any
 
 import typer
@@ -58,7 +59,7 @@ def add_die(
     _add(folder, {key: answer for key, answer in given.items() if answer is not None}, units)
 
 
-def _add(folder: ProfileFolder, given: Mapping[str, str], units: str | None) -> None:
+def _add(folder: Path, given: Mapping[str, str], units: str | None) -> None:
     """Check the folder before anything is asked, ask, write, and say what the new die set still lacks."""
     from bendgen.files.new_die import check_new_die, die_data, read_known_dies, write_new_die
     from bendgen.reports.profile_summary import new_die_notes
