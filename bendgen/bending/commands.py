@@ -12,6 +12,10 @@ from bendgen.records.bend_program import MachineStep
 from bendgen.records.machine import MachineProfile
 from bendgen.units import RADIANS_PER_DEGREE, units_from_mm
 
+HALFWAY_DECIMALS = 6  # of one step of a resolution; finer differences are noise
+
+NOISE_DECIMALS = 10  # of a product or a difference [mm, deg]; no machine is told that many
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Positions:
@@ -32,6 +36,7 @@ class Commands:
     """Rounded commands of n bends, (n,) arrays, and what they will give.
 
     feeds [mm], rotations_deg, commanded_deg : neutral form
+    turns_deg : the rotations as the collet makes them, which may go the long way round
     machine_feeds [mm], machine_rotations_deg : form and sign of the profile's output, not yet in its unit
     finished_deg, given : angle and allowances that the rounded command gives
     used : blank length that goes into each bend [mm]
@@ -39,6 +44,7 @@ class Commands:
 
     feeds: Array
     rotations_deg: Array
+    turns_deg: Array
     commanded_deg: Array
     machine_feeds: Array
     machine_rotations_deg: Array
@@ -73,10 +79,11 @@ def rounded_commands(bends: Bends, blank: BlankPlan, profile: MachineProfile) ->
     grip = profile.carriage.grip
     exact = positions_from_feeds(exact_feeds(bends, blank.front_trim), bends.used, blank.length, grip)
     machine_feeds, feeds = _rounded_feeds(exact, used, blank.length - grip, profile)
-    machine_rotations, rotations = rounded_rotations(bends.rotations_deg, profile)
+    machine_rotations, turns = rounded_turns(bends.rotations_deg, profile)
     return Commands(
         feeds=feeds,
-        rotations_deg=rotations,
+        rotations_deg=_within_half_turn(turns),
+        turns_deg=turns,
         commanded_deg=commanded,
         machine_feeds=machine_feeds,
         machine_rotations_deg=machine_rotations,
@@ -100,7 +107,7 @@ def _rounded_feeds(exact: Positions, used: Array, reach: float, profile: Machine
     form = profile.output.feed
     if form in ("incremental", "summed"):
         summed = _rounded(np.cumsum(exact.straight_ahead), resolution)
-        feeds = np.diff(summed, prepend=0.0)
+        feeds = np.round(np.diff(summed, prepend=0.0), NOISE_DECIMALS)
         return (feeds if form == "incremental" else summed), feeds
     if form == "passed":
         given = passed = _rounded(exact.passed, resolution)
@@ -112,20 +119,23 @@ def _rounded_feeds(exact: Positions, used: Array, reach: float, profile: Machine
     return given, feeds
 
 
-def rounded_rotations(rotations_deg: Array, profile: MachineProfile) -> tuple[Array, Array]:
-    """Rotations as the machine is given them, and the same in neutral form, (n,) arrays [deg].
+def rounded_turns(rotations_deg: Array, profile: MachineProfile) -> tuple[Array, Array]:
+    """Rotations as the machine is given them, and the turns that the collet then makes, clockwise, (n,) arrays [deg].
 
     A collet with a limited range turns the other way round where only that stays within it.
     """
     resolution = profile.rotation.resolution_deg
+    positions = collet_positions(rotations_deg, profile)
     if profile.output.rotation == "absolute":
-        held = collet_positions(rotations_deg, profile)
-        given = _rounded(held, resolution)
-        turned = np.diff(given, prepend=0.0)
+        given = _rounded(positions, resolution)
+        turns = np.diff(given, prepend=0.0)
     else:
-        turned = given = _rounded(np.diff(collet_positions(rotations_deg, profile), prepend=0.0), resolution)
+        turns = _rounded(np.diff(positions, prepend=0.0), resolution)
+        if profile.rotation.range_deg is None:
+            turns = _within_half_turn(turns)
+        given = turns
     sign = 1.0 if profile.output.rotation_positive == "clockwise_from_carriage" else -1.0
-    return sign * given + 0.0, _within_half_turn(turned)
+    return sign * given + 0.0, turns
 
 
 def collet_positions(rotations_deg: Array, profile: MachineProfile) -> Array:
@@ -162,11 +172,15 @@ def machine_steps(commands: Commands, bends: Bends, profile: MachineProfile) -> 
 
 
 def _rounded(values: Array, resolution: float) -> Array:
-    """Nearest multiple of the resolution; never -0."""
-    return np.round(values / resolution) * resolution + 0.0
+    """Nearest multiple of the resolution; never -0.
+
+    What lies halfway but for noise is halfway, so that a part moved or turned in space keeps its steps.
+    """
+    return np.round(np.round(values / resolution, HALFWAY_DECIMALS)) * resolution + 0.0
 
 
 def _within_half_turn(rotations_deg: Array) -> Array:
     """The same rotations in (-180, 180]."""
-    outside = (rotations_deg <= -180.0) | (rotations_deg > 180.0)
-    return np.where(outside, 180.0 - np.mod(180.0 - rotations_deg, 360.0), rotations_deg)
+    turned = np.round(rotations_deg, NOISE_DECIMALS)
+    outside = (turned <= -180.0) | (turned > 180.0)
+    return np.where(outside, 180.0 - np.mod(180.0 - turned, 360.0), turned)

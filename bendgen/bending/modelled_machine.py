@@ -45,7 +45,8 @@ class Played:
     points : (2 n + 2, 3) array, front cut, tangent points, rear cut
     vertices : (n + 2, 3) array; not to be used where a bend reaches 180°
     directions : (n + 1, 3) array, unit vectors along the straights from front to rear
-    before_bend : (n, k, 3) array, every followed point just before each bend; those not yet there lie at the origin
+    before_bend : (n, k, 3) array, points on and around the axis just before each bend, from the front end on: no
+        vertices, which lie far off the tube at large angles; points not yet there lie at the origin
     """
 
     points: Array
@@ -75,11 +76,12 @@ def play(moves: Moves) -> Played:
     tube[-1, 0] = -moves.rear if bends else -moves.rear - moves.front_trim
     front_tangents = 2 + BEND_ROWS * np.arange(bends)
     tangents = np.stack((front_tangents, front_tangents + 2), axis=1).ravel()
+    vertices = front_tangents + 1
     return Played(
         points=tube[[1, *tangents, -1]],
-        vertices=tube[[1, *(front_tangents + 1), -1]],
+        vertices=tube[[1, *vertices, -1]],
         directions=directions,
-        before_bend=before_bend,
+        before_bend=np.delete(before_bend, vertices, axis=1),
     )
 
 

@@ -83,7 +83,7 @@ def job_of_part(part: Part, profile: MachineProfile) -> Job:
         positions=positions_from_feeds(exact, bends.used, blank.length, profile.carriage.grip),
         commands=commands,
         played=played,
-        swings=swings(played, commands.rotations_deg, bends.die_clr, part.tube.od, profile.bend.side),
+        swings=swings(played, commands.turns_deg, bends.die_clr, part.tube.od, profile.bend.side),
     )
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bendgen.bending.compensation import Bends
+from bendgen.bending.compensation import ANGLE_NOISE_DEG, HELD_UP_TO_DEG, Bends
 from bendgen.bending.layout import Layout
 from bendgen.bending.modelled_machine import Moves, Played, play
 from bendgen.geometry.extents import arc_paths, overall_box
@@ -105,9 +105,11 @@ def solid_of_played(played: Played, angles_deg: Array, clr: Array) -> Solid:
 def laid_on(predicted: Solid, wanted: Solid) -> tuple[Solid, float]:
     """Predicted tube moved onto the wanted one, never mirrored, and the largest distance left [mm].
 
-    Vertices and ends are compared; where either part has no vertices, ends and tangent points.
+    Vertices and ends are compared; where a bend is too large for its vertex to be held, ends and tangent points: a
+    vertex that runs away with the angle would be all that counts.
     """
-    if predicted.vertices is not None and wanted.vertices is not None:
+    held_up_to = (HELD_UP_TO_DEG + ANGLE_NOISE_DEG) * RADIANS_PER_DEGREE
+    if predicted.vertices is not None and wanted.vertices is not None and np.all(wanted.angles <= held_up_to):
         ours, theirs = predicted.vertices, wanted.vertices
     else:
         ours, theirs = predicted.points, wanted.points
