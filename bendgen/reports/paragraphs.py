@@ -52,5 +52,7 @@ def left_to_right(text: str) -> str:
 
     Without it a viewer that orders scripts would show the numbers of the next columns before such a text.
     """
-    written_leftwards = any(unicodedata.bidirectional(character) in {"R", "AL", "AN"} for character in text)
+    written_leftwards = not text.isascii() and any(
+        unicodedata.bidirectional(character) in {"R", "AL", "AN"} for character in text
+    )
     return text + LEFT_TO_RIGHT_MARK if written_leftwards else text

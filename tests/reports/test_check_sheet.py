@@ -217,7 +217,7 @@ def test_tape_list_runs_from_the_front_end(example_program: BendProgram) -> None
     readings = re.findall(r"^ *([\d.]+) mm   (.*)$", marks, re.MULTILINE)
     second = f"{example_program.steps[1].passed:.1f}"
     assert readings == [
-        ("12.5", "CUT, front: saw here when the tube is bent"),
+        ("12.5", "CUT, front: saw here after bending"),
         ("197.0", "bend 1 starts here"),
         (second, "bend 2 starts here"),
     ]
@@ -408,7 +408,7 @@ def test_marks_of_the_part(example_program: BendProgram) -> None:
 
 
 def test_cautions_of_the_part_come_with_their_cures(example_program: BendProgram) -> None:
-    text = one_line(section_of(sheet_of(example_program), "MIND ON THIS PART"))
+    text = one_line(section_of(sheet_of(example_program), "CAUTIONS FOR THIS PART"))
     assert example_program.findings[0].text in text
     assert "cure: lengthen the last straight by 143.0 mm (centreline.vertices = [[0, 0, 0], [300, 360, 403]])" in text
 
@@ -419,3 +419,13 @@ def test_a_part_without_bends_is_a_length_to_saw(blank_program: BendProgram) -> 
     assert "none: the blank is the part, nothing is cut off" in sheet
     for title in ("MACHINE STEPS", "NEUTRAL STEPS", "ROOM TO KEEP CLEAR", "WHERE THE VALUES COME FROM", "MARKS ON"):
         assert title not in sheet
+
+
+def test_long_die_names_stay_within_the_frame(example_program: BendProgram) -> None:
+    name = "d50-r75-" * 15
+    die = example_program.dies[0]
+    steps = (example_program.steps[0], replace(example_program.steps[1], die=name))
+    dies = (die, replace(die, id=name, stack=None))
+    sheet = sheet_of(replace(example_program, dies=dies, steps=steps))
+    assert max(map(display_width, sheet.splitlines())) == WIDTH
+    assert all(display_width(line) == WIDTH for line in sheet.splitlines() if line.startswith("|"))

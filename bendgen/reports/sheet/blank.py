@@ -52,7 +52,7 @@ def tape_section(program: BendProgram, numbers: SheetNumbers) -> str:
 def _tape_marks(program: BendProgram) -> Iterator[tuple[float, str]]:
     for mark in program.blank.cut_marks:
         if mark.when == "before_bending" and mark.measured_from == "front_end":
-            yield mark.distance, f"CUT, {mark.end}: saw here when the tube is bent"
+            yield mark.distance, f"CUT, {mark.end}: saw here after bending"
     for step in program.steps:
         yield step.passed, f"bend {step.number} starts here"
 

@@ -54,14 +54,13 @@ def _unit_fields(part: Part, numbers: SheetNumbers) -> Iterator[tuple[str, str]]
 
 def tube_words(tube: Tube, numbers: SheetNumbers) -> str:
     """Size, what is special about the tube, and its material, which is free text, last."""
-    size = f"OD {numbers.length(tube.od)}, wall {numbers.length(tube.wall)}"
-    special = [size]
+    facts = [f"OD {numbers.length(tube.od)}", f"wall {numbers.length(tube.wall)}"]
     if tube.perforated:
-        special.append("PERFORATED")
+        facts.append("PERFORATED")
     if tube.seam_deg is not None:
-        special.append(f"weld seam at {numbers.angle(tube.seam_deg)}° (0 is up, clockwise seen from the carriage)")
-    special += [f"{name} {text}" for name, text in (("lot", tube.lot), ("temper", tube.temper)) if text]
-    return ", ".join([*special, f"material {tube.material}"])
+        facts.append(f"weld seam at {numbers.angle(tube.seam_deg)}° (0 is up, clockwise seen from the carriage)")
+    facts += [f"{name} {text}" for name, text in (("lot", tube.lot), ("temper", tube.temper)) if text]
+    return ", ".join([*facts, f"material {tube.material}"])
 
 
 def set_up_section(program: BendProgram, numbers: SheetNumbers) -> str:
@@ -97,7 +96,7 @@ def _table_words(table: AllowanceTable) -> str:
 def findings_section(program: BendProgram) -> str:
     """What the limits found, with the changes that would remove each."""
     lines = findings_text(program.findings, width=WIDTH - len(INDENT)).splitlines()
-    return section("Mind on this part", "\n".join((INDENT + line).rstrip() for line in lines))
+    return section("Cautions for this part", "\n".join((INDENT + line).rstrip() for line in lines))
 
 
 def cautions_section(program: BendProgram) -> str:

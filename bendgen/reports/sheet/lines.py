@@ -1,13 +1,15 @@
 """Pieces that every section of the sheet is made of."""
 
 from collections.abc import Iterable, Sequence
+from itertools import zip_longest
 
-from bendgen.reports.paragraphs import left_to_right, paragraph
+from bendgen.reports.paragraphs import broken_lines, left_to_right, paragraph
 from bendgen.reports.text_table import display_width, padded, text_table
 
 WIDTH = 88  # places: 10 point type on A4 or Letter, read at arm's length
 INDENT = "  "
 FIELD_WIDTH = 16
+WIDEST_CELL = 34
 BOX = "[________]"  # where a person writes a reading
 TICK = "[ ]"
 NEUTRAL_ROTATION = "Rotations here: positive is clockwise, seen from the carriage, whatever the machine counts."
@@ -42,6 +44,10 @@ def bullets(texts: Iterable[str]) -> str:
 
 
 def table(headings: Sequence[str], rows: Sequence[Sequence[str]], *, align: str, gap: int = 3) -> str:
-    """Columns within the sheet's width."""
-    cells = [[left_to_right(cell) for cell in row] for row in rows]
-    return "\n".join(INDENT + line for line in text_table(headings, cells, align=align, gap=gap).splitlines())
+    """Columns within the sheet's width; a cell wider than WIDEST_CELL goes on in the lines below it."""
+    lines = [line for row in rows for line in zip_longest(*map(_cell_lines, row), fillvalue="")]
+    return "\n".join(INDENT + line for line in text_table(headings, lines, align=align, gap=gap).splitlines())
+
+
+def _cell_lines(cell: str) -> list[str]:
+    return [left_to_right(line) for line in broken_lines(cell, WIDEST_CELL)]

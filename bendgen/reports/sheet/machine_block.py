@@ -7,7 +7,7 @@ from bendgen.records.bend_program import BendProgram, BendStep
 from bendgen.records.machine import Column, MachineProfile
 from bendgen.records.machine_cells import machine_cells
 from bendgen.reports.machine_words import FEED_WORDS, ROTATION_WORDS, rotation_words
-from bendgen.reports.paragraphs import broken_lines, left_to_right
+from bendgen.reports.paragraphs import broken_lines, left_to_right, paragraph
 from bendgen.reports.sheet.lines import TICK, WIDTH, bullets, running, section
 from bendgen.reports.text_table import display_width, padded
 
@@ -31,8 +31,7 @@ def _frame(program: BendProgram) -> str:
     lines = [edge, *_heading_lines(program.profile)]
     for step, machine_step in zip(program.steps, program.machine_steps, strict=True):
         lines.append(rule)
-        lines += [_framed(f"  >>>  {notice}") for notice in _notices(program, step)]
-        lines += [*air, *_row(machine_cells(machine_step, program.profile), TICK), *air]
+        lines += [*_notice_lines(program, step), *air, *_row(machine_cells(machine_step, program.profile), TICK), *air]
     return "\n".join([*lines, edge])
 
 
@@ -54,7 +53,12 @@ def _row(cells: Sequence[str], last: str) -> list[str]:
 
 
 def _framed(text: str) -> str:
-    return f"| {text}{' ' * (INNER - display_width(text))} |"
+    return f"| {padded(text, INNER, 'l')} |"
+
+
+def _notice_lines(program: BendProgram, step: BendStep) -> Iterator[str]:
+    for notice in _notices(program, step):
+        yield from map(_framed, paragraph(left_to_right(notice), width=INNER, first="  >>>  ").splitlines())
 
 
 def _notices(program: BendProgram, step: BendStep) -> Iterator[str]:

@@ -7,8 +7,8 @@ from bendgen.units import format_number
 DECIMALS = 3
 WARNING = "FOR CHECKING ONLY. DO NOT TYPE THESE INTO THE MACHINE: its own numbers stand in the frame above."
 MEANING = (
-    "mm and degrees; feed is the straight since the bend before; rotation positive clockwise seen from the carriage; "
-    "bend as commanded."
+    "In mm and degrees; feed is the straight since the bend before, rotation positive clockwise seen from the carriage,"
+    " bend as commanded, finished as it will spring back to."
 )
 
 
@@ -27,5 +27,5 @@ def neutral_section(program: BendProgram) -> str:
         ]
         for step in program.steps
     ]
-    headings = ["step", "die set", "feed mm", "rotation deg", "bend deg", "finished deg"]
+    headings = ["step", "die set", "feed", "rotation", "bend", "finished"]
     return section("Neutral steps", running(WARNING), table(headings, rows, align="rlrrrr"), running(MEANING))

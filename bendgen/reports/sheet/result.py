@@ -1,8 +1,10 @@
 """What the steps will give against what was wanted, and how far each value can be trusted."""
 
 from collections.abc import Iterator
+from itertools import zip_longest
 
-from bendgen.records.bend_program import BendProgram
+from bendgen.records.bend_program import BasisWord, BendProgram, BendStep
+from bendgen.records.bent_tube import Bend
 from bendgen.records.part import Part, Tolerance
 from bendgen.reports.basis_words import BASIS_WORDS
 from bendgen.reports.sheet.lines import NEUTRAL_ROTATION, bullets, fields, running, section, table
@@ -27,21 +29,24 @@ def finished_section(program: BendProgram, numbers: SheetNumbers) -> str:
 
 
 def _finished_table(program: BendProgram, numbers: SheetNumbers) -> str:
-    finished, wanted = program.finished, program.wanted_tube
-    rows = []
-    straights = zip(finished.straights, wanted.straights, strict=True)
-    for number, lengths in enumerate(straights, start=1):
-        rows.append([str(number), *(numbers.bare(length) for length in lengths), "", "", "", "", ""])
-    for row, got, asked in zip(rows, finished.bends, wanted.bends, strict=False):
-        row[3:] = [
-            *(numbers.angle(bend.rotation_deg) for bend in (got, asked)),
-            *(numbers.angle(bend.angle_deg) for bend in (got, asked)),
-            numbers.bare(got.clr),
-        ]
+    """One line for each straight with the bend behind it; a part without bends has no columns for them."""
+    pairs = (program.finished, program.wanted_tube)
+    straights = zip(*(tube.straights for tube in pairs), strict=True)
+    bends = zip(*(tube.bends for tube in pairs), strict=True)
     unit = numbers.units
     headings = ["no", f"straight {unit}", "wanted", "rotation °", "wanted", "angle °", "wanted", f"CLR {unit}"]
-    used = len(headings) if finished.bends else 3
-    return table([*headings[:used]], [row[:used] for row in rows], align="r" * used, gap=2)
+    columns = len(headings) if program.finished.bends else 3
+    rows = []
+    for number, (lengths, pair) in enumerate(zip_longest(straights, bends), start=1):
+        bend = _bend_cells(*pair, numbers=numbers) if pair else [""] * (len(headings) - 3)
+        cells = [str(number), *map(numbers.bare, lengths), *bend]
+        rows.append(cells[:columns])
+    return table(headings[:columns], rows, align="r" * columns, gap=2)
+
+
+def _bend_cells(finished: Bend, wanted: Bend, *, numbers: SheetNumbers) -> list[str]:
+    angles = (finished.rotation_deg, wanted.rotation_deg, finished.angle_deg, wanted.angle_deg)
+    return [*map(numbers.angle, angles), numbers.bare(finished.clr)]
 
 
 def _deviation_words(program: BendProgram, numbers: SheetNumbers) -> str:
@@ -63,28 +68,28 @@ def _width_changes(program: BendProgram, numbers: SheetNumbers) -> str:
 
 def basis_section(program: BendProgram, numbers: SheetNumbers) -> str:
     """Springback, formed radius and elongation of every bend, where each comes from, and what those words mean."""
-    rows, used = [], {}
-    for step in program.steps:
-        basis = step.basis
-        words = (basis.springback, basis.formed_clr, basis.elongation)
-        springback = f"{format_number(step.springback_deg, SPRINGBACK_DECIMALS)}  {words[0]}"
-        clr, elongation = (numbers.bare(value) for value in (step.formed_clr, step.elongation))
-        rows.append(
-            [
-                str(step.number),
-                springback,
-                f"{clr}  {words[1]}",
-                f"{elongation}  {words[2]}",
-                format_number(step.slope, SLOPE_DECIMALS),
-            ]
-        )
-        used.update(dict.fromkeys(words))
-    if not rows:
+    if not program.steps:
         return ""
     unit = numbers.units
     headings = ["bend", "springback °", f"formed CLR {unit}", f"elongation {unit}", "per 1°"]
-    legend = bullets(f"{word}: {BASIS_WORDS[word]}" for word in BASIS_WORDS if word in used)
+    rows = [_basis_cells(step, numbers) for step in program.steps]
+    used = {word for step in program.steps for word in _basis_words(step)}
+    legend = bullets(f"{word}: {meaning}" for word, meaning in BASIS_WORDS.items() if word in used)
     return section("Where the values come from", table(headings, rows, align="rlllr"), legend, running(SLOPE_MEANING))
+
+
+def _basis_cells(step: BendStep, numbers: SheetNumbers) -> list[str]:
+    values = (
+        format_number(step.springback_deg, SPRINGBACK_DECIMALS),
+        numbers.bare(step.formed_clr),
+        numbers.bare(step.elongation),
+    )
+    known = [f"{value}  {word}" for value, word in zip(values, _basis_words(step), strict=True)]
+    return [str(step.number), *known, format_number(step.slope, SLOPE_DECIMALS)]
+
+
+def _basis_words(step: BendStep) -> tuple[BasisWord, BasisWord, BasisWord]:
+    return step.basis.springback, step.basis.formed_clr, step.basis.elongation
 
 
 def tolerance_section(program: BendProgram, numbers: SheetNumbers) -> str:
