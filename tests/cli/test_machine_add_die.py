@@ -246,6 +246,15 @@ def test_what_the_options_say_is_not_asked(bay2: Path) -> None:
     assert QUESTIONS["clr"] not in text
 
 
+def test_what_the_options_got_wrong_is_said_before_anything_is_asked(bay2: Path) -> None:
+    status, text = at_a_terminal(bay2, "--clr", "x", "--units", "cm", typed="")
+    assert status == 2
+    assert text.splitlines() == [
+        "new die set: units: expected 'mm' or 'in', found 'cm'",
+        "new die set: clr: expected a number greater than 0, found 'x'",
+    ]
+
+
 def test_leaving_at_a_question_writes_nothing(bay2: Path) -> None:
     before = files_in(bay2)
     status, text = at_a_terminal(bay2, typed="d76-r150\n\x04")

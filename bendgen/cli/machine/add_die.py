@@ -8,8 +8,9 @@ from typing import Annotated, Any
 import typer
 
 from bendgen.cli.exits import BAD_INPUT, leave
-from bendgen.cli.machine.die_questions import QUESTIONS, ask_missing, option_name, unanswered
+from bendgen.cli.machine.die_questions import QUESTIONS, MistakesIn, ask_missing, option_name, unanswered
 from bendgen.cli.options import ProfileFolder
+from bendgen.errors import InputError, Mistake
 
 
 def _option(key: str) -> Any:  # noqa: ANN401 - what typer calls an option has no public type
@@ -60,22 +61,28 @@ def add_die(
 
 
 def _add(folder: Path, given: Mapping[str, str], units: str | None) -> None:
-    """Check the folder before anything is asked, ask, write, and say what the new die set still lacks."""
+    """Check the folder before anything is asked, write, and say what the new die set still lacks."""
     from bendgen.files.new_die import check_new_die, die_data, read_known_dies, write_new_die
     from bendgen.reports.profile_summary import new_die_notes
 
     known = read_known_dies(folder)
     units = units or known.units
 
-    def mistakes_in(answers: Mapping[str, str]) -> list[str]:
-        newest = list(answers)[-1]
-        mistakes = check_new_die(die_data(answers, units), known)
-        return [str(mistake) for mistake in mistakes if mistake.place.partition("[")[0] == newest]
+    def mistakes_in(answers: Mapping[str, str]) -> list[Mistake]:
+        return check_new_die(die_data(answers, units), known)
 
-    missing = [option_name(key) for key in unanswered(given)]
-    if missing and not sys.stdin.isatty():
-        leave(BAD_INPUT, f"not given: {', '.join(missing)} (as no one is at a terminal to be asked)")
-    answers = ask_missing(given, mistakes_in) if missing else given
+    answers = _completed(given, mistakes_in) if unanswered(given) else given
     path = write_new_die(folder, die_data(answers, units), known)
     typer.echo(f"{path}: written")
     typer.echo(new_die_notes(answers["id"], absent=[key for key in QUESTIONS if key not in answers]))
+
+
+def _completed(given: Mapping[str, str], mistakes_in: MistakesIn) -> Mapping[str, str]:
+    """All answers, those that the options leave open asked for; what the options got wrong is said before that."""
+    if not sys.stdin.isatty():
+        options = ", ".join(option_name(key) for key in unanswered(given))
+        leave(BAD_INPUT, f"not given: {options} (as no one is at a terminal to be asked)")
+    wrong = [mistake for mistake in mistakes_in(given) if mistake.found]
+    if wrong:
+        raise InputError(wrong)
+    return ask_missing(given, mistakes_in)

@@ -4,6 +4,8 @@ from collections.abc import Callable, Mapping, Sequence
 
 import typer
 
+from bendgen.errors import Mistake
+
 # In the order in which they are asked and written; a limit comes after the smaller one it is compared with.
 QUESTIONS = {
     "id": "Short name of the die set, for sheets and parts; its file is named after it",
@@ -22,6 +24,8 @@ QUESTIONS = {
 }
 REQUIRED = ("id", "tube_od", "clr", "clamp", "largest_bend")
 
+MistakesIn = Callable[[Mapping[str, str]], Sequence[Mistake]]
+
 
 def option_name(key: str) -> str:
     """Name of the option that answers a question."""
@@ -33,12 +37,10 @@ def unanswered(answers: Mapping[str, str]) -> list[str]:
     return [key for key in REQUIRED if key not in answers]
 
 
-def ask_missing(
-    answers: Mapping[str, str], mistakes_in: Callable[[Mapping[str, str]], Sequence[str]]
-) -> dict[str, str]:
+def ask_missing(answers: Mapping[str, str], mistakes_in: MistakesIn) -> dict[str, str]:
     """All answers in order: those given, and what is typed for the rest; an optional one may be left empty.
 
-    mistakes_in : lines about the answers so far that concern the newest of them; it is asked again if there are any
+    mistakes_in : mistakes in the answers so far; a question is asked again where its own answer is one
     """
     typer.echo(
         "Lengths may be written as 110, 12.5 mm, 4 1/2 or 4-1/2 in. Optional: press Enter to leave out.", err=True
@@ -51,12 +53,14 @@ def ask_missing(
     return complete
 
 
-def _ask(key: str, so_far: Mapping[str, str], mistakes_in: Callable[[Mapping[str, str]], Sequence[str]]) -> str:
+def _ask(key: str, so_far: Mapping[str, str], mistakes_in: MistakesIn) -> str:
     optional = key not in REQUIRED
     question = f"{QUESTIONS[key]} (optional)" if optional else QUESTIONS[key]
     while True:
         answer: str = typer.prompt(question, default="", show_default=False, err=True).strip()
-        mistakes = mistakes_in({**so_far, key: answer}) if answer else []
-        if not mistakes and (answer or optional):
+        if optional and not answer:
             return answer
-        typer.echo("\n".join(mistakes) or "this one is needed", err=True)
+        wrong = [str(mistake) for mistake in mistakes_in({**so_far, key: answer}) if mistake.place.startswith(key)]
+        if not wrong:
+            return answer
+        typer.echo("\n".join(wrong) if answer else "this one is needed", err=True)
