@@ -11,9 +11,10 @@ from bendgen.bending.layout import Layout
 from bendgen.geometry.vectors import lengths
 from bendgen.records.findings import Change, Value
 from bendgen.records.part import Centreline, Part, TrimEnds, Vertex, WantedSteps
-from bendgen.units import Units, mm_from_units, units_from_mm
+from bendgen.units import Units, format_number, mm_from_units, units_from_mm
 
-GRAIN = 1000.0  # changed lengths and angles are whole thousandths of the file's unit
+GRAIN_DECIMALS = 3
+GRAIN = 10.0**GRAIN_DECIMALS  # changed lengths and angles are whole thousandths of the file's unit
 NOISE = 1e-5  # in thousandths: rounding noise that must not cost a whole one
 
 
@@ -36,6 +37,11 @@ def rounded_down(length: float, units: Units) -> float:
     return mm_from_units(math.floor(units_from_mm(length, units) * GRAIN + NOISE) / GRAIN, units)
 
 
+def _in_words(length: float, units: Units) -> str:
+    """Changed length [mm] to its last thousandth: a person who types it in gets what the change gives."""
+    return f"{format_number(units_from_mm(length, units), GRAIN_DECIMALS).rstrip('0').rstrip('.')} {units}"
+
+
 def from_other_end(part: Part) -> ChangedPart:
     """Bend the part from its other end."""
     reversed_part = reverse_part(part)
@@ -51,7 +57,7 @@ def other_die(part: Part, die_id: str) -> ChangedPart:
 
 def other_clr(part: Part, layout: Layout, step: int, clr: float) -> ChangedPart:
     """Ask for another CLR at one bend."""
-    text = f"bend {step} at CLR {units_from_mm(clr, part.units):g} {part.units}"
+    text = f"bend {step} at CLR {_in_words(clr, part.units)}"
     if part.steps is not None:
         return _changed_step(part, step, text, "clr", clr)
     assert part.centreline is not None  # a part has one wish
@@ -70,7 +76,7 @@ def longer_straight(part: Part, layout: Layout, number: int, extra: float) -> Ch
     """Make straight `number`, counted as bent, longer by `extra` [mm]; shorter where it is negative."""
     grown = rounded_up(extra, part.units)
     word = "longer" if grown > 0.0 else "shorter"
-    text = f"make straight {number} {abs(units_from_mm(grown, part.units)):g} {part.units} {word}"
+    text = f"make straight {number} {_in_words(abs(grown), part.units)} {word}"
     if part.steps is not None:
         return _longer_step(part, part.steps, number, grown, text)
     assert part.centreline is not None and layout.vertices is not None  # noqa: PT018 - a part has one wish
@@ -91,7 +97,7 @@ def longer_trim(part: Part, end: str, trim: float) -> ChangedPart:
     filed = part_as_filed(changed)
     key = f"{end}_trim" if not part.from_rear else {"front": "rear_trim", "rear": "front_trim"}[end]
     value = units_from_mm(length, filed.units)
-    text = f"{key.replace('_', ' ')} of {value:g} {filed.units}"
+    text = f"{key.replace('_', ' ')} of {_in_words(length, filed.units)}"
     return ChangedPart(part=changed, change=Change(key=f"part.{key}", value=value), text=text)
 
 
@@ -107,18 +113,16 @@ def other_blank(part: Part, length: float) -> ChangedPart:
     """Fix another blank length [mm]."""
     changed = replace(part, blank=length)
     value = units_from_mm(length, part.units)
-    return ChangedPart(
-        part=changed, change=Change(key="part.blank", value=value), text=f"blank of {value:g} {part.units}"
-    )
+    text = f"blank of {_in_words(length, part.units)}"
+    return ChangedPart(part=changed, change=Change(key="part.blank", value=value), text=text)
 
 
 def other_wall(part: Part, wall: float) -> ChangedPart:
     """Ask for another wall [mm]."""
     value = units_from_mm(wall, part.units)
     changed = replace(part, tube=replace(part.tube, wall=wall))
-    return ChangedPart(
-        part=changed, change=Change(key="tube.wall", value=value), text=f"tube of wall {value:g} {part.units}"
-    )
+    text = f"tube of wall {_in_words(wall, part.units)}"
+    return ChangedPart(part=changed, change=Change(key="tube.wall", value=value), text=text)
 
 
 def merged_vertices(part: Part, below_deg: float) -> ChangedPart:
