@@ -8,7 +8,8 @@ from bendgen.reports.text_table import display_width
 
 LEFT_TO_RIGHT_MARK = "\u200e"
 
-_WORD = re.compile(r"\S+\s*|\s+")  # a word keeps the space behind it, so that text appears as it was written
+# A word keeps the space behind it, so that text appears as it was written; a number keeps its unit of length.
+_WORD = re.compile(r"(?:\d\S* (?:mm|in)\b\S*|\S+)\s*|\s+")
 
 
 def paragraph(text: str, *, width: int, first: str = "", other: str | None = None) -> str:

@@ -21,6 +21,12 @@ def test_spaces_between_words_stay_and_empty_text_is_a_line() -> None:
     assert paragraph("one\ntwo", width=10, first="- ") == "- one\n  two"
 
 
+def test_a_number_keeps_its_unit() -> None:
+    assert paragraph("travels 3100 mm; so", width=14) == "travels\n3100 mm; so"
+    assert paragraph("some 3.5 in or", width=9) == "some\n3.5 in or"
+    assert paragraph("3.5 inner", width=5) == "3.5\ninner"
+
+
 def test_wide_and_combining_characters_count_as_they_show() -> None:
     assert paragraph("乾燥機", width=4) == "乾燥\n機"
     assert paragraph("e\u0301" * 4, width=4) == "e\u0301" * 4
