@@ -35,11 +35,9 @@ def plan_blank(part: Part, profile: MachineProfile, bends: Bends) -> BlankPlan:
     front_needed = max(0.0, front_straight_needed(bends) - bends.straights[0]) if bends.dies else 0.0
     rear_needed = max(0.0, rear_straight_needed(profile) - bends.straights[-1]) if bends.dies else 0.0
     net = float(bends.straights.sum() + bends.used.sum())
-    front = part.front_trim
-    if front is None:
-        front = float(front_needed) if part.trim in ("both", "front") else 0.0
+    front, padded = _front_trim(part, net, float(front_needed)), 0.0
     if part.blank is not None:
-        rear, padded = part.blank - net - front, 0.0
+        rear = part.blank - net - front
     else:
         rear, padded = _rear_trim(part, profile, net + front, float(rear_needed))
     return BlankPlan(
@@ -64,6 +62,18 @@ def rear_straight_needed(profile: MachineProfile) -> float:
     if carriage.open_before_last and carriage.last_rear is not None:
         return carriage.last_rear
     return carriage.grip + carriage.closest
+
+
+def _front_trim(part: Part, net: float, needed: float) -> float:
+    """Front trim: as fixed, as needed, or what a fixed blank and a fixed rear trim leave of a part of length `net`.
+
+    A file fixes no blank together with a rear trim, but a part bent from its other end may have both.
+    """
+    if part.front_trim is not None:
+        return part.front_trim
+    if part.blank is not None and part.rear_trim is not None:
+        return part.blank - net - part.rear_trim
+    return needed if part.trim in ("both", "front") else 0.0
 
 
 def _rear_trim(part: Part, profile: MachineProfile, without: float, needed: float) -> tuple[float, float]:

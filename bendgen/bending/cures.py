@@ -176,9 +176,10 @@ def _for_blank(finding: Finding, job: Job) -> Candidates:
     if short < 0.0:
         yield from _for_long_blank(finding, job)
         return
-    yield from _rear_trim(job, job.blank.rear_trim + short)
     if job.part.blank is not None:
         yield other_blank(job.part, rounded_up(job.blank.length + short, job.part.units))
+    else:
+        yield from _rear_trim(job, job.blank.rear_trim + short)
 
 
 def _for_bend(finding: Finding, job: Job) -> Candidates:

@@ -1,6 +1,7 @@
 """Limits on what the machine does: bend, rotate, feed, carry, and swing clear of the floor."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from bendgen.bending.allowances import degrees_beyond
 from bendgen.bending.commands import collet_positions
@@ -56,6 +57,14 @@ def check_rotation(job: Job) -> Iterator[Finding]:
         if not low - SPARE <= position <= high + SPARE:
             text = f"collet would stand at {position:.2f}°; its range is {low:g}° to {high:g}°"
             yield limit_in_deg("rotation", step, position, low if position < low else high, text)
+
+
+def check_die_changes(job: Job) -> Iterator[Finding]:
+    """Stops between two bends to change the die set, where the dies do not stand in one stack."""
+    for step, (before, after) in enumerate(pairwise(job.bends.dies), start=2):
+        if after.id != before.id and (after.stack is None or after.stack != before.stack):
+            text = f"die change before this bend: take out '{before.id}', put in '{after.id}'"
+            yield remark("die", "caution", step, text)
 
 
 def check_feed(job: Job) -> Iterator[Finding]:

@@ -6,6 +6,7 @@ import numpy as np
 
 from bendgen.bending.blank import rear_straight_needed
 from bendgen.bending.job import SPARE, Job, limit_in_mm
+from bendgen.geometry.vectors import Array
 from bendgen.records.findings import Finding
 from bendgen.units import RADIANS_PER_DEGREE
 
@@ -18,19 +19,19 @@ def check_geometry(job: Job) -> Iterator[Finding]:
         if straight < -SPARE:
             step = min(number, len(job.bends.dies))
             text = f"straight {number} would be {job.length(straight)}: the bends at its ends overlap"
-            largest = _largest_clr(job, number)
-            text += f"; the largest CLR that fits is {job.length(largest)}"
+            if job.layout.segment_lengths is not None:
+                largest = _largest_clr(job, job.layout.segment_lengths, number)
+                text += f"; the largest CLR that fits is {job.length(largest)}"
             yield limit_in_mm("geometry", step, straight, 0.0, text)
 
 
-def _largest_clr(job: Job, number: int) -> float:
+def _largest_clr(job: Job, segment_lengths: Array, number: int) -> float:
     """Die CLR, common to the bends at both ends of a straight, at which that straight is zero [mm]."""
-    assert job.layout.segment_lengths is not None  # steps give their straights, none of them negative
     bends = job.bends
     formed_per_die = np.where(bends.held, bends.clr / bends.die_clr, 1.0)
     per_clr = formed_per_die * np.tan(0.5 * bends.angles_deg * RADIANS_PER_DEGREE)
     ends = per_clr[max(number - 2, 0) : number]
-    return float(job.layout.segment_lengths[number - 1] / ends.sum())
+    return float(segment_lengths[number - 1] / ends.sum())
 
 
 def clamp_needed(job: Job, step: int) -> float:

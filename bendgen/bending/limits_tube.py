@@ -21,9 +21,10 @@ def check_tube(job: Job) -> Iterator[Finding]:
 def check_blank(job: Job) -> Iterator[Finding]:
     """Blank against what can be loaded, and against the part it must yield."""
     blank, limits = job.blank, job.profile.blank
-    if blank.rear_trim < -SPARE:
-        needed = blank.net + blank.front_trim
-        text = f"the blank is {job.length(blank.length)}; the part and its front trim need {job.length(needed)}"
+    missing = min(blank.front_trim, blank.rear_trim)
+    if missing < -SPARE:
+        needed = blank.length - missing
+        text = f"the blank is {job.length(blank.length)}; the part and its trims need {job.length(needed)}"
         yield limit_in_mm("blank", None, blank.length, needed, text)
     if blank.length < limits.shortest - SPARE:
         text = f"the blank is {job.length(blank.length)}; the shortest to load is {job.length(limits.shortest)}"

@@ -3,7 +3,14 @@
 from collections.abc import Callable, Iterator
 
 from bendgen.bending.job import Job
-from bendgen.bending.limits_moves import check_bend, check_carriage, check_feed, check_floor, check_rotation
+from bendgen.bending.limits_moves import (
+    check_bend,
+    check_carriage,
+    check_die_changes,
+    check_feed,
+    check_floor,
+    check_rotation,
+)
 from bendgen.bending.limits_straights import check_clamp_and_mandrel, check_geometry, check_grip, check_pressure_die
 from bendgen.bending.limits_tube import check_blank, check_perforated, check_shape, check_trims, check_tube
 from bendgen.bending.trial_piece import check_proven
@@ -18,6 +25,7 @@ RULES: tuple[Callable[[Job], Iterator[Finding]], ...] = (
     check_grip,
     check_rotation,
     check_feed,
+    check_die_changes,
     check_carriage,
     check_blank,
     check_floor,

@@ -42,16 +42,16 @@ def swept(
     to_die = 1.0 if side == "left" else -1.0
     found = []
     for feed, rotation, angle in zip(feeds, rotations, angles, strict=True):
-        axis = np.vstack((axis + (feed, 0, 0), np.column_stack((np.linspace(0, feed, 40), np.zeros((40, 2))))))
+        axis = np.vstack((axis + np.array([feed, 0, 0]), np.column_stack((np.linspace(0, feed, 40), np.zeros((40, 2))))))
         lowest = min(axis[:, 2].min(), 0.0)
         for _ in range(180):
             axis = _spun(axis, 1, 2, rotation / 180.0)
             lowest = min(lowest, axis[:, 2].min())
         reach = axis[:, 0].max()
-        about_die = axis - (0, to_die * R, 0)
+        about_die = axis - np.array([0, to_die * R, 0])
         radius = np.hypot(about_die[:, 0], about_die[:, 1]).max()
         found.append((radius, lowest, reach))
-        axis = _spun(about_die, 0, 1, to_die * angle) + (0, to_die * R, 0)
+        axis = _spun(about_die, 0, 1, to_die * angle) + np.array([0, to_die * R, 0])
         turns = np.radians(np.linspace(0, angle, 60))
         arc = np.column_stack((R * np.sin(turns), to_die * R * (1 - np.cos(turns)), 0 * turns))
         axis = np.vstack((axis, arc))
