@@ -14,6 +14,7 @@ from bendgen.files.validation import unfit
 from bendgen.units import Units, mm_from_units, parse_length
 
 LARGEST_NUMBER = 1e6  # mm, or whatever the number counts: far beyond any tube, far below where doubles grow coarse
+LONGEST_TEXT = 2000  # characters: what a sheet can still hold
 TEXT_DIRECTION = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")  # they reorder what is read
 CONTROL_CATEGORIES = frozenset({"Cc", "Cs", "Zl", "Zp"})
 
@@ -87,6 +88,8 @@ def _count(value: object) -> int:
 def _text(value: object) -> str:
     if not isinstance(value, str) or not value.strip():
         raise unfit("a text that is not empty")
+    if len(value) > LONGEST_TEXT:
+        raise unfit(f"a text of at most {LONGEST_TEXT:,} characters")
     if any(unicodedata.category(letter) in CONTROL_CATEGORIES or letter in TEXT_DIRECTION for letter in value):
         raise unfit("a text without control or text-direction characters")
     return value
@@ -132,15 +135,13 @@ Number = Annotated[float, number("a number", lambda _: True)]
 NumberFromZero = Annotated[float, number("a number of 0 or more", lambda value: value >= 0.0)]
 PositiveNumber = Annotated[float, number("a number greater than 0", lambda value: value > 0.0)]
 Percentage = Annotated[float, number("a number greater than 0 and less than 100", lambda value: 0.0 < value < 100.0)]
-
 HardeningExponent = Annotated[float, number("a number greater than 0 and less than 1", lambda n: 0.0 < n < 1.0)]
 
 # Angles in degrees
 FinishedAngle = Annotated[float, number("a number greater than 0 and less than 360", lambda deg: 0.0 < deg < 360.0)]
 TurnLimit = Annotated[float, number("a number greater than 0 and at most 360", lambda deg: 0.0 < deg <= 360.0)]
 Rotation = Annotated[float, number("a number greater than -180 and at most 180", lambda deg: -180.0 < deg <= 180.0)]
-ClockPosition = Annotated[float, number("a number greater than -360 and less than 360", lambda deg: -360 < deg < 360)]
-
+ClockPosition = Annotated[float, number("a number greater than -360 and less than 360", lambda deg: abs(deg) < 360.0)]
 MergeAngle = Annotated[float, number("a number greater than 0 and less than 90", lambda deg: 0.0 < deg < 90.0)]
 
 LengthRange = Annotated[list[PositiveLength], sized("[smallest, largest]", 2), AfterValidator(_rising)]

@@ -1,11 +1,15 @@
 """From a TOML file to a plain mapping; whatever goes wrong on the way is one clear line."""
 
+import re
 import tomllib
 from pathlib import Path
 
 from bendgen.errors import InputError, Mistake
 
 MOST_BYTES = 1_000_000
+
+# A dotted key of 20 parts; the parser's memory grows with the square of their number.
+_DEEP_KEY = re.compile(r"""(?<![\w-])(?:(?:[\w-]+|"[^"\n]*"|'[^'\n]*')[ \t]*\.[ \t]*){20}""")
 
 
 def load_toml(path: Path) -> dict[str, object]:
@@ -38,23 +42,37 @@ def read_content(path: Path, file: str) -> bytes:
 
 def parse_toml(content: bytes, file: str) -> dict[str, object]:
     """Tables and keys in the bytes of a TOML file; a byte order mark, which some editors write first, is skipped."""
+    text = _decoded(content, file)
+    if _DEEP_KEY.search(text):
+        raise _nested_too_deep(file)
     try:
-        return tomllib.loads(content.decode("utf-8-sig"))
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        reason, _, where = str(error).partition(" (at ")  # "line 2, column 5)" or "end of document)"
+        line = re.match(r"line (\d+)", where)
+        place = f"line {line[1] if line else _lines(content)}"
+        raise _mistaken(file, "TOML", f"a syntax error: {reason}", place=place) from None
+    except RecursionError:
+        raise _nested_too_deep(file) from None
+    except ValueError:  # Python reads no integer of more than 4,300 digits
+        raise _mistaken(file, "TOML", "a number of far too many digits") from None
+
+
+def _decoded(content: bytes, file: str) -> str:
+    try:
+        return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         place = f"line {_lines(content[: error.start])}"
         raise _mistaken(file, "UTF-8 text", "a byte that is none", place=place) from None
-    except tomllib.TOMLDecodeError as error:
-        reason, _, column = str(error).partition(" (at ")
-        line = column.removeprefix("line ").partition(",")[0] if column.startswith("line ") else str(_lines(content))
-        raise _mistaken(file, "TOML", f"a syntax error: {reason}", place=f"line {line}") from None
-    except RecursionError:
-        raise _mistaken(file, "TOML", "tables or lists nested too deep") from None
-    except ValueError:  # Python reads no integer of more than 4,300 digits, and no date such as 2026-02-30
-        raise _mistaken(file, "TOML", "a number or date that is none") from None
 
 
 def _lines(content: bytes) -> int:
+    """Return the number of the last line with content."""
     return content.rstrip(b"\n").count(b"\n") + 1
+
+
+def _nested_too_deep(file: str) -> InputError:
+    return _mistaken(file, "TOML", "tables or lists nested too deep")
 
 
 def _mistaken(file: str, expected: str, found: str, *, place: str = "") -> InputError:

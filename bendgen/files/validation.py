@@ -59,6 +59,7 @@ def unfit(expected: str, found: str | None = None) -> UnfitError:
 class Table(BaseModel):
     """A table of a TOML file, key by key: no unknown key, nothing converted silently."""
 
+    # Built when first used: only whole files are, and their tables within them, which saves start-up time.
     model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False, frozen=True, defer_build=True)
 
     @model_validator(mode="wrap")
@@ -148,23 +149,27 @@ def nearest_of(word: str, known: Iterable[str], kind: str) -> str:
 
 def mistakes_from_flaws(flaws: Iterable[Flaw], data: Mapping[str, object], file: str) -> list[Mistake]:
     """Mistakes of one file in the order in which its keys stand there; absent keys at the end of their table."""
-    in_order = sorted(flaws, key=lambda flaw: _position(flaw.place, data))
+    ranks: dict[int, dict[str, int]] = {}
+    in_order = sorted(flaws, key=lambda flaw: _position(flaw.place, data, ranks))
     return [
         Mistake(file=file, place=place_text(flaw.place), expected=flaw.expected, found=flaw.found or "")
         for flaw in in_order
     ]
 
 
-def _position(place: Place, data: object) -> tuple[int, ...]:
+def _position(place: Place, data: object, ranks: dict[int, dict[str, int]]) -> tuple[int, ...]:
+    """Where a place stands in its file, comparable with others; ranks: of the keys of the tables met so far."""
     position = []
     for step in place:
         if isinstance(step, int):
             position.append(step)
             data = data[step] if isinstance(data, list) and step < len(data) else None
         else:
-            keys = list(data) if isinstance(data, dict) else []
-            position.append(keys.index(step) if step in keys else len(keys))
-            data = data.get(step) if isinstance(data, dict) else None
+            table = data if isinstance(data, dict) else {}
+            if id(data) not in ranks:
+                ranks[id(data)] = {key: rank for rank, key in enumerate(table)}
+            position.append(ranks[id(data)].get(step, len(table)))
+            data = table.get(step)
     return tuple(position)
 
 

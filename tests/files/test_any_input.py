@@ -2,13 +2,20 @@
 
 import contextlib
 import copy
+import tomllib
 
-from hypothesis import given, settings
+import pytest
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from bendgen.errors import InputError
+from bendgen.errors import InputError, Mistake
+from bendgen.files.die_models import DieFile
+from bendgen.files.field_types import context_from_data
+from bendgen.files.machine_models import MachineFile
 from bendgen.files.part_file import parse_part
+from bendgen.files.table_models import MaterialFile, TableFile
 from bendgen.files.toml_input import parse_toml
+from bendgen.files.validation import Table, mistakes_from_flaws, validate
 from bendgen.records.part import Part
 
 GOOD_PART: dict[str, object] = {
@@ -45,8 +52,12 @@ values = st.recursive(
 
 
 def parsed(data: dict[str, object]) -> None:
-    with contextlib.suppress(InputError):
+    mistakes: tuple[Mistake, ...] = ()
+    try:
         assert isinstance(parse_part(data, "any.toml"), Part)
+    except InputError as error:
+        mistakes = error.mistakes
+    assert all(str(mistake).isprintable() for mistake in mistakes)
 
 
 @given(st.dictionaries(st.sampled_from(KEYS) | st.text(max_size=8), values, max_size=6))
@@ -63,6 +74,22 @@ def test_a_good_part_with_anything_in_one_place(data: st.DataObject) -> None:
     key = data.draw(st.sampled_from(list(table) + KEYS))
     table[key] = data.draw(values)
     parsed(part)
+
+
+@pytest.mark.parametrize(("model", "file"), [(MachineFile, 0), (DieFile, 1), (TableFile, 2), (MaterialFile, 3)])
+@given(data=st.data())
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_a_good_profile_file_with_anything_in_one_place(
+    profile_texts: dict[str, str], model: type[Table], file: int, data: st.DataObject
+) -> None:
+    content = tomllib.loads(list(profile_texts.values())[file])
+    table = data.draw(st.sampled_from([content, *(value for value in content.values() if isinstance(value, dict))]))
+    key = data.draw(st.sampled_from([*table, *KEYS]))
+    table[key] = data.draw(values)
+    read, flaws = validate(model, content, context_from_data(content))
+    assert (read is None) == bool(flaws)
+    for mistake in mistakes_from_flaws(flaws, content, "any.toml"):
+        assert str(mistake).isprintable()
 
 
 @given(st.lists(st.lists(st.floats() | st.integers(-3, 3), min_size=2, max_size=5), max_size=8))

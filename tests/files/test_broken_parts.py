@@ -74,6 +74,11 @@ IN_CENTRELINE_PART: list[tuple[str, str, str]] = [
         "part.name: expected a text without control or text-direction characters, found 'Dryer\\ninlet'",
     ),
     (
+        '"Dryer inlet pipe"',
+        f'"{"x" * 2001}"',
+        f"part.name: expected a text of at most 2,000 characters, found '{'x' * 56}…",
+    ),
+    (
         'number = "GD-118"',
         'number = "GD\\u202e811"',
         "part.number: expected a text without control or text-direction characters, found 'GD\\u202e811'",

@@ -40,7 +40,10 @@ def test_mapping_whatever_the_editor(tmp_path: Path, start: bytes, end: bytes) -
         (b"\x00", "line 1: expected TOML, found a syntax error: Invalid statement"),
         (b"a = 1\nb = '\xff'", "line 2: expected UTF-8 text, found a byte that is none"),
         (b"a = " + b"[" * 100_000, "expected TOML, found tables or lists nested too deep"),
-        (b"a = " + b"9" * 5000, "expected TOML, found a number or date that is none"),
+        (b"a." * 400_000 + b"a = 1", "expected TOML, found tables or lists nested too deep"),
+        (b"[" + b"'a' . " * 100_000 + b"a]", "expected TOML, found tables or lists nested too deep"),
+        (b"a = " + b"{a=" * 100_000, "expected TOML, found tables or lists nested too deep"),
+        (b"a = " + b"9" * 5000, "expected TOML, found a number of far too many digits"),
         (b"#" * (MOST_BYTES + 1), "expected at most 1 MB, found a larger file"),
     ],
 )
@@ -50,6 +53,11 @@ def test_content_that_is_no_toml(tmp_path: Path, content: bytes, line: str) -> N
 
 def test_a_file_of_the_largest_size_is_read(tmp_path: Path) -> None:
     assert load_toml(written(tmp_path, b"#" * MOST_BYTES)) == {}
+
+
+def test_many_points_in_one_line_are_not_nested(tmp_path: Path) -> None:
+    content = b"a = [" + b"0.5, " * 1000 + b"]\nb = 'see ......................... 1.2.3.4'"
+    assert load_toml(written(tmp_path, content))["a"] == [0.5] * 1000
 
 
 def test_no_such_file(tmp_path: Path) -> None:
