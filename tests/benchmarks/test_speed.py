@@ -1,0 +1,82 @@
+"""How long the tool keeps a person waiting; on demand only, for a busy machine measures nothing.
+
+    .venv/bin/pytest -m benchmark tests/benchmarks -n 0 -s
+
+Start-up is measured against a Python that imports numpy and typer on the same machine, in alternating runs, so that
+the asserted ratios hold on any machine; medians, because another process may take a processor for a while.
+"""
+
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from bendgen.bending.planning import plan_part
+from bendgen.files.part_file import read_part
+from bendgen.files.profile_folder import read_profile
+from bendgen.records.part import Centreline, Part
+
+pytestmark = pytest.mark.benchmark
+
+ROOT = Path(__file__).parents[2]
+SIX_BENDS = ROOT / "samples" / "six_bend_duct.toml"
+BAY_2 = ROOT / "machine_profiles" / "bay2"
+NUMPY_AND_TYPER = (sys.executable, "-c", "import numpy, typer")
+BENDGEN = (sys.executable, "-m", "bendgen")
+RUNS = 15
+PARTS = 2000
+PARTS_PER_SECOND = 1000.0
+
+
+def test_help_starts_quickly() -> None:
+    assert times_as_long((*BENDGEN, "--help")) <= 1.5
+
+
+def test_program_of_six_bends_is_written_quickly(tmp_path: Path) -> None:
+    command = (*BENDGEN, "program", str(SIX_BENDS), "--machine", str(BAY_2), "--out", str(tmp_path))
+    assert times_as_long((*command, "--issue", "1", "--force")) <= 2.5
+
+
+def test_parts_planned_in_one_second() -> None:
+    """Limits and prediction included; every part differs, so no answer is remembered; seconds of the processor."""
+    profile = read_profile(BAY_2)
+    part = read_part(SIX_BENDS)
+    rounds = []
+    for first in range(0, PARTS, PARTS // 5):
+        parts = [stretched(part, 1.0 + number * 1e-5) for number in range(first, first + PARTS // 5)]
+        start = time.process_time()
+        plans = [plan_part(varied, profile) for varied in parts]
+        rounds.append(len(plans) / (time.process_time() - start))
+        assert all(plan.program is not None for plan in plans)
+    print(f"six-bend parts per second: {statistics.median(rounds):.0f}")  # noqa: T201 - the figure is what one runs it for
+    assert statistics.median(rounds) >= PARTS_PER_SECOND
+
+
+def stretched(part: Part, factor: float) -> Part:
+    """The same path, its first coordinate stretched: other lengths, angles and rotations."""
+    assert part.centreline is not None
+    vertices = tuple(replace(vertex, x=vertex.x * factor) for vertex in part.centreline.vertices)
+    return replace(part, centreline=Centreline(vertices=vertices))
+
+
+def times_as_long(command: Sequence[str]) -> float:
+    """Wall time of a command against that of importing numpy and typer: medians of alternating runs."""
+    ours, theirs = [], []
+    for _ in range(RUNS):
+        theirs.append(seconds_of(NUMPY_AND_TYPER))
+        ours.append(seconds_of(command))
+    ratio = statistics.median(ours) / statistics.median(theirs)
+    figures = f"{statistics.median(ours):.3f} s against {statistics.median(theirs):.3f} s"
+    print(f"{figures}: {ratio:.2f} times as long")  # noqa: T201 - the figure is what one runs it for
+    return ratio
+
+
+def seconds_of(command: Sequence[str]) -> float:
+    start = time.perf_counter()
+    subprocess.run(command, check=True, capture_output=True, cwd=ROOT)
+    return time.perf_counter() - start
