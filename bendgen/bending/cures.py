@@ -190,7 +190,7 @@ def _for_bend(finding: Finding, job: Job) -> Candidates:
         turn = float(job.bends.angles_deg[step - 1])
         yield merged_vertices(job.part, round(turn * 1.001 + 0.0005, 3))
     if job.part.steps is not None:
-        commanded = smallest_bend(job, die) if short > 0.0 else largest_bend(job, die)
+        commanded = (smallest_bend if short > 0.0 else largest_bend)(job.profile, die)
         yield other_angle(job.part, step, _angle_inside(job, step, commanded, short))
     yield from _other_tooling(finding, job)
 

@@ -7,19 +7,20 @@ from bendgen.bending.allowances import degrees_beyond
 from bendgen.bending.commands import collet_positions
 from bendgen.bending.job import SPARE, Job, limit_in_deg, limit_in_mm, remark
 from bendgen.records.findings import Finding
+from bendgen.records.machine import MachineProfile
 from bendgen.records.tooling import DieSet
 
 BEYOND_THE_ROWS_DEG = 15.0  # a table says nothing trustworthy farther than this beyond its last row
 
 
-def largest_bend(job: Job, die: DieSet) -> float:
+def largest_bend(profile: MachineProfile, die: DieSet) -> float:
     """Largest commanded bend of machine and die [deg]."""
-    return min(job.profile.bend.largest_deg, die.largest_bend_deg)
+    return min(profile.bend.largest_deg, die.largest_bend_deg)
 
 
-def smallest_bend(job: Job, die: DieSet) -> float:
+def smallest_bend(profile: MachineProfile, die: DieSet) -> float:
     """Smallest bend of machine and die, at least one step of the bend's resolution [deg]."""
-    machine = job.profile.bend
+    machine = profile.bend
     return max(machine.smallest_deg or 0.0, die.smallest_bend_deg or 0.0, machine.resolution_deg)
 
 
@@ -28,7 +29,7 @@ def check_bend(job: Job) -> Iterator[Finding]:
     bends = job.bends
     for step, die in enumerate(bends.dies, start=1):
         commanded, finished = float(bends.commanded_deg[step - 1]), float(bends.angles_deg[step - 1])
-        largest, smallest = largest_bend(job, die), smallest_bend(job, die)
+        largest, smallest = largest_bend(job.profile, die), smallest_bend(job.profile, die)
         if commanded > largest + SPARE:
             text = f"bend of {commanded:.2f}° to command; machine and die '{die.id}' reach {largest:.2f}°"
             yield limit_in_deg("bend", step, commanded, largest, text)

@@ -8,6 +8,7 @@ from bendgen.bending.blank import rear_straight_needed
 from bendgen.bending.job import SPARE, Job, limit_in_mm
 from bendgen.geometry.vectors import Array
 from bendgen.records.findings import Finding
+from bendgen.records.tooling import ContourClamp
 from bendgen.units import RADIANS_PER_DEGREE
 
 ROTATION_AGREES_DEG = 0.5  # a contoured clamp fits a rotation this close to its own; common practice, no source
@@ -38,14 +39,17 @@ def clamp_needed(job: Job, step: int) -> float:
     """Straight that the clamp of a bend needs: that of its contoured clamp where it fits the bend before [mm]."""
     die = job.bends.dies[step - 1]
     contour = die.contour
-    if contour is None or step == 1:
+    if contour is None or step == 1 or not fits_rotation(contour, float(job.bends.rotations_deg[step - 1])):
         return die.clamp
     smallest, largest = contour.before_angle_deg
-    before = float(job.bends.commanded_deg[step - 2])
-    rotation = float(job.bends.rotations_deg[step - 1])
-    turns = [abs((rotation - fitting + 180.0) % 360.0 - 180.0) for fitting in contour.rotation_deg]
-    fits = smallest - SPARE <= before <= largest + SPARE and min(turns, default=360.0) <= ROTATION_AGREES_DEG
+    fits = smallest - SPARE <= float(job.bends.commanded_deg[step - 2]) <= largest + SPARE
     return min(die.clamp, contour.shortest_between) if fits else die.clamp
+
+
+def fits_rotation(contour: ContourClamp, rotation_deg: float) -> bool:
+    """Whether a contoured clamp is cut for a bend behind that rotation [deg]."""
+    turns = [abs((rotation_deg - fitting + 180.0) % 360.0 - 180.0) for fitting in contour.rotation_deg]
+    return min(turns, default=360.0) <= ROTATION_AGREES_DEG
 
 
 def check_clamp_and_mandrel(job: Job) -> Iterator[Finding]:
