@@ -22,7 +22,8 @@ from bendgen.geometry.vectors import Array
 
 def rise_of_bends(angles: Array, clr: Array, between: Array | float) -> Array:
     """Distance between the end axes."""
-    return 4.0 * clr * np.sin(0.5 * angles) ** 2 + between * np.sin(angles)
+    half: Array = np.sin(0.5 * angles)
+    return 4.0 * clr * half**2 + between * np.sin(angles)
 
 
 def run_of_bends(angles: Array, clr: Array, between: Array | float) -> Array:
@@ -57,5 +58,5 @@ def clock_direction(clock: float) -> tuple[float, float]:
 
 def clock_from_direction(y: float, z: float) -> float:
     """Clock position [rad], (-π, π], of a direction across x that is not zero."""
-    clock = math.atan2(-y, z)
+    clock = math.atan2(0.0 - y, z)
     return math.pi if clock == -math.pi else clock
