@@ -4,14 +4,17 @@ A part may be planned as its other hand or from its other end; a change is alway
 """
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import Any
 
-from bendgen.bending.hands import part_as_filed, reverse_part
+from bendgen.bending.hands import mirror_part, part_as_filed, reverse_part
 from bendgen.bending.layout import Layout
 from bendgen.geometry.vectors import lengths
 from bendgen.records.findings import Change, Value
+from bendgen.records.offset import EndOffCentre, OffsetWish
 from bendgen.records.part import Centreline, Part, TrimEnds, Vertex, WantedSteps
-from bendgen.units import Units, format_number, mm_from_units, units_from_mm
+from bendgen.units import RADIANS_PER_DEGREE, Units, format_number, mm_from_units, units_from_mm
 
 GRAIN_DECIMALS = 3
 GRAIN = 10.0**GRAIN_DECIMALS  # changed lengths and angles are whole thousandths of the file's unit
@@ -37,7 +40,7 @@ def rounded_down(length: float, units: Units) -> float:
     return mm_from_units(math.floor(units_from_mm(length, units) * GRAIN + NOISE) / GRAIN, units)
 
 
-def _in_words(length: float, units: Units) -> str:
+def in_words(length: float, units: Units) -> str:
     """Changed length [mm] to its last thousandth: a person who types it in gets what the change gives."""
     return f"{format_number(units_from_mm(length, units), GRAIN_DECIMALS).rstrip('0').rstrip('.')} {units}"
 
@@ -57,7 +60,7 @@ def other_die(part: Part, die_id: str) -> ChangedPart:
 
 def other_clr(part: Part, layout: Layout, step: int, clr: float) -> ChangedPart:
     """Ask for another CLR at one bend."""
-    text = f"bend {step} at CLR {_in_words(clr, part.units)}"
+    text = f"bend {step} at CLR {in_words(clr, part.units)}"
     if part.steps is not None:
         return _changed_step(part, step, text, "clr", clr)
     assert part.centreline is not None  # a part has one wish
@@ -76,9 +79,11 @@ def longer_straight(part: Part, layout: Layout, number: int, extra: float) -> Ch
     """Make straight `number`, counted as bent, longer by `extra` [mm]; shorter where it is negative."""
     grown = rounded_up(extra, part.units)
     word = "longer" if grown > 0.0 else "shorter"
-    text = f"make straight {number} {_in_words(abs(grown), part.units)} {word}"
+    text = f"make straight {number} {in_words(abs(grown), part.units)} {word}"
     if part.steps is not None:
         return _longer_step(part, part.steps, number, grown, text)
+    if part.offset is not None:
+        return _longer_offset(part, part.offset, number, grown)
     assert part.centreline is not None and layout.vertices is not None  # noqa: PT018 - a part has one wish
     steps = layout.vertices[number] - layout.vertices[number - 1]
     x, y, z = (steps / lengths(steps[None, :])[0] * grown).tolist()
@@ -97,7 +102,7 @@ def longer_trim(part: Part, end: str, trim: float) -> ChangedPart:
     filed = part_as_filed(changed)
     key = f"{end}_trim" if not part.from_rear else {"front": "rear_trim", "rear": "front_trim"}[end]
     value = units_from_mm(length, filed.units)
-    text = f"{key.replace('_', ' ')} of {_in_words(length, filed.units)}"
+    text = f"{key.replace('_', ' ')} of {in_words(length, filed.units)}"
     return ChangedPart(part=changed, change=Change(key=f"part.{key}", value=value), text=text)
 
 
@@ -113,7 +118,7 @@ def other_blank(part: Part, length: float) -> ChangedPart:
     """Fix another blank length [mm]."""
     changed = replace(part, blank=length)
     value = units_from_mm(length, part.units)
-    text = f"blank of {_in_words(length, part.units)}"
+    text = f"blank of {in_words(length, part.units)}"
     return ChangedPart(part=changed, change=Change(key="part.blank", value=value), text=text)
 
 
@@ -121,7 +126,7 @@ def other_wall(part: Part, wall: float) -> ChangedPart:
     """Ask for another wall [mm]."""
     value = units_from_mm(wall, part.units)
     changed = replace(part, tube=replace(part.tube, wall=wall))
-    text = f"tube of wall {_in_words(wall, part.units)}"
+    text = f"tube of wall {in_words(wall, part.units)}"
     return ChangedPart(part=changed, change=Change(key="tube.wall", value=value), text=text)
 
 
@@ -170,3 +175,59 @@ def _longer_step(part: Part, steps: WantedSteps, number: int, extra: float, text
     key = "steps.rear" if filed_number == len(straights) else f"steps.bend[{filed_number}].straight"
     value = units_from_mm(straights[number - 1], part.units)
     return ChangedPart(part=changed, change=Change(key=key, value=value), text=text)
+
+
+def other_offset(part: Part, key: str, value: float, text: str) -> ChangedPart:
+    """Give one number of `[offset]` another value [mm, deg]; it must be one that is the same from either end."""
+    assert part.offset is not None  # only an offset is changed here
+    field = "angle_deg" if key == "angle" else key
+    number: dict[str, Any] = {field: value}
+    changed = replace(part, offset=replace(part.offset, **number))
+    filed_value = value if key == "angle" else units_from_mm(value, part.units)
+    return ChangedPart(part=changed, change=Change(key=f"offset.{key}", value=filed_value), text=text)
+
+
+def other_rise(part: Part, rise: float) -> Iterator[ChangedPart]:
+    """Ask for another rise [mm]; where the ends are placed off a common axis, move the file's rear end in or out.
+
+    The rise is one end of a range, so of a length rounded up and the same rounded down one lies inside.
+    """
+    wish = part_as_filed(part).offset
+    assert wish is not None  # only an offset is changed here
+    if wish.front is None or wish.rear is None:
+        for length in _rounded_both_ways(rise, part.units):
+            yield other_offset(part, "rise", length, f"rise of {in_words(length, part.units)}")
+        return
+    rear = wish.rear
+    turn = (rear.clock_deg - wish.front.clock_deg) * RADIANS_PER_DEGREE
+    across, beside = wish.front.out * math.sin(turn), wish.front.out * math.cos(turn)
+    if abs(across) > rise:
+        return
+    aside = math.sqrt(rise**2 - across**2)
+    for out in sorted((beside + aside, beside - aside), key=lambda out: abs(out - rear.out)):
+        for length in _rounded_both_ways(out, part.units):
+            if length >= 0.0:
+                yield _other_rear(part, wish, replace(rear, out=length))
+
+
+def _rounded_both_ways(length: float, units: Units) -> tuple[float, float]:
+    return rounded_up(length, units), rounded_down(length, units)
+
+
+def _other_rear(part: Part, wish: OffsetWish, rear: EndOffCentre) -> ChangedPart:
+    """Part as planned, with another rear end in its file; wish: as filed."""
+    out = rear.out
+    filed = replace(part_as_filed(part), offset=replace(wish, rear=rear))
+    handed = mirror_part(filed) if part.mirrored else filed
+    return ChangedPart(
+        part=reverse_part(handed) if part.from_rear else handed,
+        change=Change(key="offset.rear.out", value=units_from_mm(out, part.units)),
+        text=f"rear end {in_words(out, part.units)} off the common axis",
+    )
+
+
+def _longer_offset(part: Part, wish: OffsetWish, number: int, grown: float) -> ChangedPart:
+    """Change the part's length: its ends share what is gained, so one end gains half."""
+    ends = (1, 3)
+    length = wish.length + (2.0 * grown if number in ends else grown)
+    return other_offset(part, "length", length, f"make the part {in_words(length, part.units)} long")

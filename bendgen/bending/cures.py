@@ -45,7 +45,7 @@ def with_cures(findings: tuple[Finding, ...], job: Job, broken_limits: BrokenLim
 
     def cured(finding: Finding) -> Finding:
         working = [c for c in _candidates(finding, job) if _removes(c, finding, before, job, broken_limits)]
-        return replace(finding, cures=tuple(Cure(text=c.text, change=c.change) for c in working))
+        return replace(finding, cures=tuple(dict.fromkeys(Cure(text=c.text, change=c.change) for c in working)))
 
     return tuple(cured(finding) if finding.level == "limit" else finding for finding in findings)
 

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from bendgen.records.offset import OffsetWish
 from bendgen.records.part import Centreline, Part, TrimEnds, Vertex, WantedBend, WantedSteps
 from bendgen.records.tube import Tube
 
@@ -14,6 +15,7 @@ def mirror_part(part: Part) -> Part:
         part,
         centreline=part.centreline and _mirrored_centreline(part.centreline),
         steps=part.steps and _mirrored_steps(part.steps),
+        offset=part.offset and _mirrored_offset(part.offset),
         tube=replace(part.tube, seam_deg=None if part.tube.seam_deg is None else -part.tube.seam_deg),
         mirrored=not part.mirrored,
     )
@@ -25,10 +27,13 @@ def reverse_part(part: Part) -> Part:
         part,
         centreline=part.centreline and replace(part.centreline, vertices=part.centreline.vertices[::-1]),
         steps=part.steps and _reversed_steps(part.steps),
+        offset=part.offset and _reversed_offset(part.offset),
         tube=_reversed_tube(part.tube),
         trim=OTHER_END[part.trim],
         front_trim=part.rear_trim,
         rear_trim=part.front_trim,
+        front_fit=part.rear_fit,
+        rear_fit=part.front_fit,
         from_rear=not part.from_rear,
     )
 
@@ -47,6 +52,20 @@ def _mirrored_centreline(centreline: Centreline) -> Centreline:
 def _mirrored_steps(steps: WantedSteps) -> WantedSteps:
     bends = tuple(replace(b, rotation_deg=_opposite(b.rotation_deg)) for b in steps.bends)
     return replace(steps, bends=bends)
+
+
+def _mirrored_offset(wish: OffsetWish) -> OffsetWish:
+    return replace(
+        wish,
+        front=wish.front and replace(wish.front, clock_deg=_opposite(wish.front.clock_deg)),
+        rear=wish.rear and replace(wish.rear, clock_deg=_opposite(wish.rear.clock_deg)),
+    )
+
+
+def _reversed_offset(wish: OffsetWish) -> OffsetWish:
+    """Ends swapped; seen along the tube from its other end, up stays up and clockwise becomes counterclockwise."""
+    mirrored = _mirrored_offset(wish)
+    return replace(wish, front=mirrored.rear, rear=mirrored.front)
 
 
 def _opposite(rotation_deg: float) -> float:

@@ -11,6 +11,7 @@ from bendgen.records.allowances import AllowanceTable
 from bendgen.records.bend_program import Swing
 from bendgen.records.findings import Finding, Level
 from bendgen.records.machine import MachineProfile
+from bendgen.records.offset import OffsetSolution
 from bendgen.records.part import Part
 from bendgen.units import Units, format_length
 
@@ -24,6 +25,7 @@ class Job:
     tables : of each bend, None where material data serve instead
     positions : exact, not yet those of the rounded commands
     played, swings : of the rounded commands, as the machine will really move
+    offset : the solved offset that the layout comes from, where the part asks for one
     """
 
     part: Part
@@ -36,6 +38,7 @@ class Job:
     commands: Commands
     played: Played
     swings: tuple[Swing, ...]
+    offset: OffsetSolution | None = None
 
     @property
     def units(self) -> Units:

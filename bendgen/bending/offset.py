@@ -5,6 +5,7 @@ position is seen along the tube from the front end to the rear end, so 90° (thr
 given by its rise alone has the front end's axis on the common axis and the rear end's above it.
 """
 
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
@@ -180,6 +181,13 @@ def centreline_of_offset(wish: OffsetWish, solution: OffsetSolution) -> Centreli
             _vertex(wish.length - answer.rear_straight - tangent, rear),
         )
     return Centreline(vertices=(_vertex(0.0, front), *inner, _vertex(wish.length, rear if inner else front)))
+
+
+def with_path(part: Part, solution: OffsetSolution | None) -> Part:
+    """Part whose solved offset is a centreline, to be laid out; any other part as it is."""
+    if part.offset is None or solution is None:
+        return part
+    return replace(part, centreline=centreline_of_offset(part.offset, solution))
 
 
 def _vertex(x: float, across: tuple[float, float]) -> Vertex:

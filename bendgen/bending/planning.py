@@ -14,6 +14,8 @@ from bendgen.bending.job import Job
 from bendgen.bending.layout import layout_of_part, marks_of_layout
 from bendgen.bending.machine_limits import check_job
 from bendgen.bending.modelled_machine import Moves, play
+from bendgen.bending.offset import offset_of_part, with_path
+from bendgen.bending.offset_limits import check_offset, with_offset_cures
 from bendgen.bending.shapes import bent_tube, laid_on, solid_of_played, wanted_solid, wanted_tube
 from bendgen.bending.tooling import die_for_bend
 from bendgen.bending.trial_piece import trial_reasons
@@ -40,6 +42,10 @@ def plan_part(part: Part, profile: MachineProfile) -> Plan:
     ToolingError
         no die set, or neither a table nor material data serves, or two serve equally
     """
+    misfits = check_offset(part, profile)
+    if misfits:
+        misfits = with_offset_cures(misfits, part, profile, _broken_limits)
+        return Plan(part=part, profile=profile, findings=misfits, program=None)
     job = job_of_part(part, profile)
     findings = check_job(job)
     if any(finding.level == "limit" for finding in findings):
@@ -49,12 +55,13 @@ def plan_part(part: Part, profile: MachineProfile) -> Plan:
 
 def _broken_limits(part: Part, profile: MachineProfile) -> tuple[Finding, ...]:
     """Limits that a changed part would break."""
-    return tuple(f for f in check_job(job_of_part(part, profile)) if f.level == "limit")
+    return check_offset(part, profile) or tuple(f for f in check_job(job_of_part(part, profile)) if f.level == "limit")
 
 
 def job_of_part(part: Part, profile: MachineProfile) -> Job:
     """Part laid out on its dies, compensated, played forward; raises as `plan_part` does."""
-    layout = layout_of_part(part)
+    offset = offset_of_part(part, profile)
+    layout = layout_of_part(with_path(part, offset))
     dies = tuple(die_for_bend(part.tube, profile, named=part.die, clr=clr) for clr in layout.clr)
     learned = [table_and_curves(part.tube, die, profile) for die in dies]
     bends = compensated_bends(layout, dies, tuple(curves for _, curves in learned))
@@ -84,6 +91,7 @@ def job_of_part(part: Part, profile: MachineProfile) -> Job:
         commands=commands,
         played=played,
         swings=swings(played, commands.turns_deg, bends.die_clr, part.tube.od, profile.bend.side),
+        offset=offset,
     )
 
 
@@ -120,6 +128,7 @@ def _program_of_job(job: Job, findings: tuple[Finding, ...]) -> BendProgram:
         checks=checks,
         findings=findings,
         trial_piece=trial_reasons(findings),
+        offset=job.offset,
     )
 
 
