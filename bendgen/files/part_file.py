@@ -33,13 +33,8 @@ def _readable_wishes(data: Mapping[str, object]) -> tuple[dict[str, object], lis
     flaws = []
     given = [f"[{wish}]" for wish in WISHES if wish in data]
     if len(given) != 1:
-        expected = "exactly one of [centreline] and [steps]"
+        expected = "exactly one of [centreline], [offset] and [steps]"
         flaws.append(Flaw(expected=expected, found=" and ".join(given) or "none"))
-    if "offset" in data:
-        del readable["offset"]
-        flaws.append(
-            Flaw(place=("offset",), expected="[centreline] or [steps]", found="[offset], which is not read yet")
-        )
     centreline = data.get("centreline")
     if isinstance(centreline, dict) and "from" in centreline:
         del readable["centreline"]

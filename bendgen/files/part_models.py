@@ -18,6 +18,7 @@ from bendgen.files.field_types import (
     sized,
 )
 from bendgen.files.machine_models import LimitsTable
+from bendgen.files.offset_models import OffsetTable
 from bendgen.files.path_checks import check_path
 from bendgen.files.validation import Flaw, Table, UnfitError, together, unfit
 from bendgen.records.machine import ShapeLimits
@@ -207,6 +208,7 @@ class PartFile(Table):
     part: PartTable
     tube: TubeTable
     centreline: CentrelineTable | None = None
+    offset: OffsetTable | None = None
     steps: StepsTable | None = None
     tolerance: ToleranceTable | None = None
     limits: LimitsTable | None = None
@@ -218,6 +220,7 @@ class PartFile(Table):
             units=self.units,
             tube=self.tube.record(),
             centreline=None if self.centreline is None else self.centreline.record(),
+            offset=None if self.offset is None else self.offset.record(),
             steps=None if self.steps is None else self.steps.record(),
             tolerance=Tolerance() if self.tolerance is None else self.tolerance.record(),
             limits=ShapeLimits() if self.limits is None else self.limits.record(),

@@ -28,6 +28,7 @@ GOOD_PART: dict[str, object] = {
 KEYS = [
     "units", "part", "tube", "centreline", "steps", "offset", "tolerance", "limits", "vertices", "bend", "rear", "from",
     "od", "wall", "perforation", "straight", "rotation", "angle", "clr", "name", "quantity", "trim", "blank", "row",
+    "rise", "length", "shortest_end", "between", "prefer", "front", "out", "clock",
 ]  # fmt: skip
 
 scalars = (

@@ -151,7 +151,7 @@ IN_CENTRELINE_PART: list[tuple[str, str, str]] = [
     (
         "[tube]\n",
         "[pipe]\n",
-        "pipe: expected a known key (centreline, limits, part, steps, tolerance, tube, units), found "
+        "pipe: expected a known key (centreline, limits, offset, part, steps, tolerance, tube, units), found "
         "an unknown key\ntube: expected a table, found nothing",
     ),
     # [centreline]
@@ -205,16 +205,15 @@ IN_CENTRELINE_PART: list[tuple[str, str, str]] = [
         "centreline.merge_below: expected a number greater than 0 and less than 90, found 0",
     ),
     # wishes
-    (f"[centreline]\nvertices = {VERTICES}\n", "", "expected exactly one of [centreline] and [steps], found none"),
+    (
+        f"[centreline]\nvertices = {VERTICES}\n",
+        "",
+        "expected exactly one of [centreline], [offset] and [steps], found none",
+    ),
     (
         LAST,
         f"{LAST}[steps]\nrear = 100\nbend = []\n",
-        "expected exactly one of [centreline] and [steps], found [centreline] and [steps]",
-    ),
-    (
-        f"[centreline]\nvertices = {VERTICES}\n",
-        "[offset]\nrise = 40\nlength = 520\n",
-        "offset: expected [centreline] or [steps], found [offset], which is not read yet",
+        "expected exactly one of [centreline], [offset] and [steps], found [centreline] and [steps]",
     ),
     (
         f"vertices = {VERTICES}",
@@ -322,7 +321,7 @@ def test_all_mistakes_come_at_once_in_the_order_of_the_file() -> None:
 
 def test_an_empty_file_names_everything_that_is_missing() -> None:
     assert lines_of("") == [
-        "part.toml: expected exactly one of [centreline] and [steps], found none",
+        "part.toml: expected exactly one of [centreline], [offset] and [steps], found none",
         "part.toml: units: expected 'mm' or 'in', found nothing",
         "part.toml: part: expected a table, found nothing",
         "part.toml: tube: expected a table, found nothing",
