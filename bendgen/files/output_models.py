@@ -8,6 +8,7 @@ from typing import Final, Literal
 
 from typing_extensions import TypedDict  # as in `output_items`
 
+from bendgen.files.offset_items import OffsetItem
 from bendgen.files.output_items import DieItem, FindingItem, MachineItem, PartItem, PartName, TableItem, ToleranceItem
 from bendgen.records.bend_program import BasisWord
 from bendgen.records.machine import Column, FeedForm, RotationForm, RotationPositive
@@ -172,6 +173,7 @@ class StepsFile(TypedDict):
     predicted: PredictedItem
     marks: list[MarkItem]
     tolerance: ToleranceItem
+    offset: OffsetItem | None
     checks: list[CheckItem]
     trial_piece: list[str]
     findings: list[FindingItem]

@@ -8,6 +8,7 @@ from pathlib import Path
 from pydantic import TypeAdapter
 
 from bendgen.files.json_text import format_json
+from bendgen.files.offset_items import OFFSET_FORMAT, OffsetFile
 from bendgen.files.output_models import FINDINGS_FORMAT, STEPS_FORMAT, FindingsFile, StepsFile
 from bendgen.files.whole_files import write_whole_files
 
@@ -20,6 +21,7 @@ def format_schemas() -> dict[str, str]:
     adapters: dict[str, TypeAdapter[object]] = {
         STEPS_FORMAT: TypeAdapter(StepsFile),
         FINDINGS_FORMAT: TypeAdapter(FindingsFile),
+        OFFSET_FORMAT: TypeAdapter(OffsetFile),
     }
     return {
         f"{name}.json": format_json({"$schema": DIALECT, **adapter.json_schema()}) for name, adapter in adapters.items()

@@ -3,6 +3,7 @@
 from typing import Final
 
 from bendgen.files.findings_content import finding_items, machine_item
+from bendgen.files.offset_content import offset_item
 from bendgen.files.output_items import PartItem, PerforationItem, TableItem, ToleranceItem, TubeItem
 from bendgen.files.output_models import (
     STEPS_FORMAT,
@@ -41,7 +42,7 @@ def steps_content(program: BendProgram, *, program_id: str, issue: int) -> Steps
         "part": _part_item(program.part, issue),
         "machine": machine_item(program.profile),
         "dies": [{"id": die.id, "tube_od": die.tube_od, "clr": die.clr} for die in program.dies],
-        "tables": [_table_item(table) for table in program.tables],
+        "tables": [table_item(table) for table in program.tables],
         "conventions": CONVENTIONS,
         "blank": _blank_item(program.blank),
         "steps": [_step_item(step) for step in program.steps],
@@ -53,6 +54,7 @@ def steps_content(program: BendProgram, *, program_id: str, issue: int) -> Steps
         },
         "marks": [{"straight": mark.straight, "from_front": mark.from_front} for mark in program.marks],
         "tolerance": _tolerance_item(program.part.tolerance),
+        "offset": None if program.offset is None else offset_item(program.offset),
         "checks": [_check_item(check) for check in program.checks],
         "trial_piece": list(program.trial_piece),
         "findings": finding_items(program.findings),
@@ -67,7 +69,7 @@ def _part_item(part: Part, issue: int) -> PartItem:
         "issue": issue,
         "quantity": part.quantity,
         "units": part.units,
-        "tube": _tube_item(part.tube),
+        "tube": tube_item(part.tube),
         "die": part.die,
         "trim": part.trim,
         "front_trim": part.front_trim,
@@ -79,7 +81,8 @@ def _part_item(part: Part, issue: int) -> PartItem:
     }
 
 
-def _tube_item(tube: Tube) -> TubeItem:
+def tube_item(tube: Tube) -> TubeItem:
+    """Contents of a tube."""
     return {
         "od": tube.od,
         "wall": tube.wall,
@@ -102,7 +105,8 @@ def _perforation_item(perforation: Perforation) -> PerforationItem:
     }
 
 
-def _table_item(table: AllowanceTable) -> TableItem:
+def table_item(table: AllowanceTable) -> TableItem:
+    """Contents that name a table."""
     return {"file": table.file, "issued": table.issued.isoformat(), "lot": table.lot}
 
 
