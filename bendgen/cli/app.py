@@ -4,6 +4,7 @@ import typer
 
 from bendgen.cli.exits import PlainErrors
 from bendgen.cli.machine.group import machine
+from bendgen.cli.offset import offset
 from bendgen.cli.program import program
 from bendgen.cli.replay import replay
 
@@ -17,5 +18,6 @@ app = typer.Typer(
     add_completion=False,
 )
 app.command()(program)
+app.command()(offset)
 app.command()(replay)
 app.add_typer(machine)

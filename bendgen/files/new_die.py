@@ -5,21 +5,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-import tomli_w
-
 from bendgen.errors import InputError, Mistake
 from bendgen.files.die_models import DieFile
 from bendgen.files.field_types import context_from_data
+from bendgen.files.new_file import number_or_text, write_new_file
 from bendgen.files.output_names import DEVICE, MOST_BYTES
 from bendgen.files.profile_folder import MACHINE, check_profile
 from bendgen.files.toml_input import load_toml
 from bendgen.files.validation import mistakes_from_flaws, validate
-from bendgen.files.whole_files import write_whole_files
 from bendgen.units import Units
 
 NEW_DIE = "new die set"  # what mistakes name instead of a file, which there is none of yet
 TEXT_KEYS = frozenset({"id", "stack", "set_up"})
-PLAIN_NUMBER = re.compile(r"[-+]?[0-9]+(\.[0-9]*)?|[-+]?\.[0-9]+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,12 +57,8 @@ def _value(key: str, answer: str) -> object:
     if key in TEXT_KEYS:
         return answer
     if key == "walls":
-        return [_number_or_text(wall) for wall in re.split(r"\s+to\s+|,", answer)]
-    return _number_or_text(answer)
-
-
-def _number_or_text(answer: str) -> float | str:
-    return float(answer) if PLAIN_NUMBER.fullmatch(answer.strip()) else answer
+        return [number_or_text(wall) for wall in re.split(r"\s+to\s+|,", answer)]
+    return number_or_text(answer)
 
 
 def check_new_die(data: Mapping[str, object], known: KnownDies) -> list[Mistake]:
@@ -114,5 +107,5 @@ def write_new_die(folder: Path, data: Mapping[str, object], known: KnownDies) ->
     if mistakes:
         raise InputError(mistakes)
     path = folder / _file_of(str(data["id"]))
-    write_whole_files({path: tomli_w.dumps(data)})
+    write_new_file(path, data)
     return path

@@ -1,7 +1,7 @@
 """The printable sheet of one part: first what the operator needs, then what whoever checks the part needs."""
 
 from bendgen.records.bend_program import BendProgram
-from bendgen.reports.sheet import blank, checks, job, machine_block, neutral, result, room
+from bendgen.reports.sheet import blank, checks, job, machine_block, neutral, offset, result, room
 from bendgen.reports.sheet.lines import ruled
 from bendgen.reports.sheet.numbers import numbers_of_machine
 
@@ -42,6 +42,7 @@ def _for_whoever_checks(program: BendProgram) -> list[str]:
     numbers = numbers_of_machine(program.profile)
     return [
         checks.checks_section(program, numbers),
+        offset.offset_section(program, numbers),
         result.tolerance_section(program, numbers),
         result.finished_section(program, numbers),
         result.basis_section(program, numbers),
