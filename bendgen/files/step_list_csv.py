@@ -3,17 +3,14 @@
 A feed may also be written as a shop writes it, `4 1/2`. Columns that are not known, and empty lines, are passed over.
 """
 
-import csv
-import io
-import math
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Annotated
 
 from pydantic import ConfigDict
 
 from bendgen.errors import InputError, Mistake
+from bendgen.files.csv_lines import CsvLine, cell_value, csv_lines, head_text
 from bendgen.files.field_types import Count, FinishedAngle, Length, Text, number
 from bendgen.files.step_numbers import check_numbers
 from bendgen.files.validation import Table, mistakes_from_flaws, validate
@@ -22,8 +19,7 @@ from bendgen.units import Units
 
 FEED_UNITS: dict[str, Units] = {"feed_mm": "mm", "feed_in": "in"}
 KNOWN_COLUMNS = frozenset({*FEED_UNITS, "number", "die", "rotation_deg", "bend_deg", "id"})
-WHOLE_NUMBER = re.compile(r"[0-9]{1,9}")
-DECIMAL_NUMBER = re.compile(r"[+-]?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]+)?")
+EXPECTED_HEAD = "a head row with the columns feed_mm (or feed_in), rotation_deg and bend_deg"
 
 Turn = Annotated[float, number("a number from -360 to 360", lambda deg: -360.0 <= deg <= 360.0)]
 
@@ -50,14 +46,6 @@ class ListedRow(Table):
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
-    """One line of the file: its number, counted from 1, and its cells."""
-
-    number: int
-    cells: list[str]
-
-
 def parse_steps_csv(text: str, file: str) -> StepList:
     """Steps in a CSV, which mistakes call `file`; whether its bends are commanded or finished it does not say.
 
@@ -65,7 +53,7 @@ def parse_steps_csv(text: str, file: str) -> StepList:
     ------
     InputError    every mistake of the head row; or else every mistake of every cell, with line and column
     """
-    head, *lines = _lines(text, file)
+    head, *lines = csv_lines(text, file, EXPECTED_HEAD)
     columns = [cell.casefold() for cell in head.cells]
     mistakes = list(_head_mistakes(columns, head.number, file))
     if mistakes:
@@ -76,27 +64,8 @@ def parse_steps_csv(text: str, file: str) -> StepList:
     )
 
 
-def _lines(text: str, file: str) -> list[Line]:
-    """Lines that hold anything, the head first."""
-    reader = csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), strict=True)
-    lines = []
-    try:
-        for row in reader:
-            cells = [cell.strip() for cell in row]
-            if any(cells):
-                lines.append(Line(number=reader.line_num, cells=cells))
-    except csv.Error as error:
-        place = f"line {reader.line_num}"
-        raise InputError([Mistake(file=file, place=place, expected="CSV", found=f"a syntax error: {error}")]) from None
-    if not lines:
-        expected = "a head row with the columns feed_mm (or feed_in), rotation_deg and bend_deg"
-        raise InputError([Mistake(file=file, place="", expected=expected, found="")])
-    return lines
-
-
 def _head_mistakes(columns: list[str], line: int, file: str) -> Iterator[Mistake]:
-    named = ", ".join(column for column in columns if column)
-    shown = f"'{named if len(named) <= 100 else named[:97] + '…'}'"
+    shown = head_text(columns)
 
     def mistaken(expected: str, found: str = shown) -> Mistake:
         return Mistake(file=file, place=f"line {line}", expected=expected, found=found)
@@ -113,7 +82,7 @@ def _head_mistakes(columns: list[str], line: int, file: str) -> Iterator[Mistake
     yield from (mistaken(f"one column {column}", f"{columns.count(column)} of them") for column in repeated)
 
 
-def _rows(lines: list[Line], columns: list[str], file: str) -> dict[int, ListedRow]:
+def _rows(lines: list[CsvLine], columns: list[str], file: str) -> dict[int, ListedRow]:
     """Read rows by their line; raises InputError with every mistake of every cell."""
     rows: dict[int, ListedRow] = {}
     mistakes: list[Mistake] = []
@@ -128,7 +97,7 @@ def _rows(lines: list[Line], columns: list[str], file: str) -> dict[int, ListedR
     return rows
 
 
-def _row(line: Line, columns: list[str], index: int, file: str) -> tuple[ListedRow | None, list[Mistake]]:
+def _row(line: CsvLine, columns: list[str], index: int, file: str) -> tuple[ListedRow | None, list[Mistake]]:
     place = f"line {line.number}"
     if len(line.cells) != len(columns):
         expected = f"{len(columns)} cells, as many as the head row has"
@@ -153,18 +122,10 @@ def _values(cells: Mapping[str, str]) -> dict[str, object]:
     values: dict[str, object] = {}
     for column, cell in cells.items():
         if column not in ("die", "id"):
-            values[column] = _value(cell)
+            values[column] = cell_value(cell)
         elif cell:
             values[column] = cell
     return values
-
-
-def _value(cell: str) -> int | float | str:
-    if WHOLE_NUMBER.fullmatch(cell):
-        return int(cell)
-    if DECIMAL_NUMBER.fullmatch(cell) and math.isfinite(value := float(cell)):
-        return value
-    return cell
 
 
 def _mistakes_between(rows: Mapping[int, ListedRow], file: str) -> Iterator[Mistake]:
