@@ -7,11 +7,15 @@ tests of `interpolation` see to the curves between rows.
 import math
 from dataclasses import dataclass
 from datetime import date
+from unittest.mock import patch
 
 import numpy as np
 from hypothesis import strategies as st
 
+from bendgen.bending import machine_limits
+from bendgen.bending.planning import plan_part
 from bendgen.records.allowances import AllowanceRow, AllowanceTable
+from bendgen.records.bend_program import BendProgram
 from bendgen.records.machine import (
     BendAxis,
     BlankLimits,
@@ -233,6 +237,15 @@ def _part(wish: Centreline | WantedSteps) -> Part:
         centreline=wish if isinstance(wish, Centreline) else None,
         steps=wish if isinstance(wish, WantedSteps) else None,
     )
+
+
+def program_of(part: Part, profile: MachineProfile) -> BendProgram:
+    """Program of a random part; that it may pass through itself in the air is no matter here."""
+    rules = tuple(rule for rule in machine_limits.RULES if rule.__name__ != "check_self_contact")
+    with patch.object(machine_limits, "RULES", rules):
+        plan = plan_part(part, profile)
+    assert plan.program is not None, plan.findings
+    return plan.program
 
 
 def placements() -> st.SearchStrategy[tuple[Array, Array]]:

@@ -7,10 +7,7 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bendgen.bending.planning import plan_part
 from bendgen.records.bend_program import BendProgram
-from bendgen.records.machine import MachineProfile
-from bendgen.records.part import Part
 from tests.independent_bender import IndependentBender, Keyed, Made, SpringLaw, cut, seen_from_front
 from tests.random_jobs import (
     Setting,
@@ -19,6 +16,7 @@ from tests.random_jobs import (
     laws,
     part_of,
     profile_of,
+    program_of,
     settings_of_machines,
     step_part_of,
     vertices_of,
@@ -28,12 +26,6 @@ from tests.random_jobs import (
 MADE_WITHIN = 1e-6  # mm
 
 COARSE = st.tuples(st.sampled_from((0.1, 0.5, 1.0)), st.sampled_from((0.05, 0.1, 0.5)))
-
-
-def program_of(part: Part, profile: MachineProfile) -> BendProgram:
-    plan = plan_part(part, profile)
-    assert plan.program is not None, plan.findings
-    return plan.program
 
 
 def keyed(program: BendProgram) -> list[Keyed]:

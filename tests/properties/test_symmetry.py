@@ -6,10 +6,8 @@ import numpy as np
 from hypothesis import given, settings
 
 from bendgen.bending.hands import mirror_part, part_as_filed, reverse_part
-from bendgen.bending.planning import plan_part
 from bendgen.records.bend_program import BendProgram
-from bendgen.records.machine import MachineProfile
-from bendgen.records.part import Part, Vertex
+from bendgen.records.part import Vertex
 from tests.independent_bender import Array, SpringLaw
 from tests.random_jobs import (
     Setting,
@@ -18,6 +16,7 @@ from tests.random_jobs import (
     part_of,
     placements,
     profile_of,
+    program_of,
     settings_of_machines,
     step_part_of,
     vertices_of,
@@ -25,12 +24,6 @@ from tests.random_jobs import (
 )
 
 SAME = 1e-6  # mm, degrees
-
-
-def program_of(part: Part, profile: MachineProfile) -> BendProgram:
-    plan = plan_part(part, profile)
-    assert plan.program is not None, plan.findings
-    return plan.program
 
 
 def neutral(program: BendProgram) -> Array:
