@@ -38,14 +38,42 @@ class AnglesThatMatter:
     words: str
 
 
+def with_next_bend(
+    lesson: Lesson, profile: MachineProfile, *, part: Part | None = None, range_deg: tuple[float, float] | None = None
+) -> Lesson:
+    """Lesson with the bend that would teach most: for a part, a range of finished angles, or all that the die bends.
+
+    Raises
+    ------
+    GeometryError, ToolingError
+        as planning the part does
+    """
+    table, fit = lesson.table, lesson.fit
+    if table is None or fit is None:
+        return lesson
+    matter: AnglesThatMatter | None
+    if part is not None:
+        matter = angles_of_part(part, table, profile)
+    elif range_deg is not None:
+        matter = angles_of_range(*range_deg)
+    else:
+        matter = angles_of_die(table, profile)
+    if matter is None:
+        return replace(
+            lesson, cautions=(*lesson.cautions, "the part bends nothing with this table: no bend is advised")
+        )
+    return replace(lesson, next_bend=next_bend(table, fit, matter, profile))
+
+
 def angles_of_range(low_deg: float, high_deg: float) -> AnglesThatMatter:
     """All angles from `low_deg` to `high_deg`."""
     angles = np.linspace(low_deg, high_deg, max(2, round((high_deg - low_deg) / STEP_DEG) + 1))
     return AnglesThatMatter(angles_deg=tuple(angles.tolist()), words=f"{low_deg:g} to {high_deg:g}°")
 
 
-def angles_of_die(table: AllowanceTable, die: DieSet, profile: MachineProfile) -> AnglesThatMatter:
+def angles_of_die(table: AllowanceTable, profile: MachineProfile) -> AnglesThatMatter:
     """All finished angles that die and machine can bend."""
+    die = profile.die(table.die)
     low, high = _reach(curves_of_table(table, die.clr), die, profile)
     return replace(angles_of_range(low, high), words=f"the range of the die, {low:g} to {high:g}°")
 
@@ -65,11 +93,8 @@ def angles_of_part(part: Part, table: AllowanceTable, profile: MachineProfile) -
     return AnglesThatMatter(angles_deg=angles, words=f"the bends of {part.number}: {listed}°") if angles else None
 
 
-def next_bend(lesson: Lesson, matter: AnglesThatMatter, profile: MachineProfile) -> NextBend | None:
-    """The bend that teaches most about the angles that matter; None without a table of its own rows."""
-    table, fit = lesson.table, lesson.fit
-    if table is None or fit is None:
-        return None
+def next_bend(table: AllowanceTable, fit: SpringbackFit, matter: AnglesThatMatter, profile: MachineProfile) -> NextBend:
+    """The bend that teaches most about the angles that matter."""
     die = profile.die(table.die)
     curves = curves_of_table(table, die.clr)
     sd, curve = _scatter(fit, profile), _curve(fit)

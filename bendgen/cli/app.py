@@ -7,6 +7,7 @@ from bendgen.cli.machine.group import machine
 from bendgen.cli.offset import offset
 from bendgen.cli.program import program
 from bendgen.cli.replay import replay
+from bendgen.cli.trials import trials
 
 app = typer.Typer(
     name="bendgen",
@@ -20,4 +21,5 @@ app = typer.Typer(
 app.command()(program)
 app.command()(offset)
 app.command()(replay)
+app.command()(trials)
 app.add_typer(machine)

@@ -55,6 +55,11 @@ def refuse_shared_names(parts: Iterable[tuple[str, Part]]) -> None:
         raise OutputError("\n".join(f"{line}; give each a number or revision of its own" for line in shared))
 
 
+def safe_name(stem: str, ending: str) -> str:
+    """File name from any text and an ending that is safe as it is."""
+    return f"{_shortened(_safe_start(_safe_text(stem)), MOST_BYTES - len(ending.encode()))}{ending}"
+
+
 def _base(part: Part) -> str:
     """NUMBER_REVISION, shortened to leave room for issue and suffix, the number first of all."""
     revision = _shortened(_safe_text(part.revision), MOST_REVISION_BYTES)

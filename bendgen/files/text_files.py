@@ -1,0 +1,26 @@
+"""Text of an input file; whatever goes wrong on the way is one clear line."""
+
+from pathlib import Path
+
+from bendgen.errors import InputError, Mistake
+from bendgen.files.toml_input import read_content
+
+
+def read_text_file(path: Path, expected: str) -> str:
+    """Text in a UTF-8 file of at most 1 MB; `expected` says what should be there where there is none.
+
+    Raises
+    ------
+    InputError    one mistake: no such file, a folder, not readable, too large, not UTF-8
+    """
+    file = str(path)
+    if path.is_dir() or not path.exists():
+        found = "a folder" if path.is_dir() else ""
+        raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
+    content = read_content(path, file)
+    try:
+        return content.decode("utf-8")
+    except UnicodeDecodeError as error:
+        line = content[: error.start].count(b"\n") + 1
+        found = f"a byte that is none, at line {line}"
+        raise InputError([Mistake(file=file, place="", expected="UTF-8 text", found=found)]) from None
