@@ -1,0 +1,45 @@
+"""DEVELOPERS.md against the code: its map names every module, its bibliography every work cited."""
+
+import re
+from collections.abc import Iterator
+
+from tests.architecture.source_tree import PACKAGE, ROOT, modules
+
+PAGE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+CITATION = re.compile(r"(?<![\w\])])\[([A-Z][A-Za-z]*\d{3,4}[a-z]?)\]")
+ENTRY = re.compile(r"^- \[(\w+)\] ", re.MULTILINE)
+
+
+def test_the_map_names_every_module_and_nothing_else() -> None:
+    written = {path for path in paths_of_map() if path.endswith(".py")}
+    packages = {path.relative_to(ROOT).as_posix() for path in PACKAGE.rglob("__init__.py")} - {"bendgen/__init__.py"}
+    assert written == {module.as_posix() for module in modules()} - packages
+
+
+def test_the_map_names_every_folder_of_the_package() -> None:
+    folders = {f"{path.parent.relative_to(ROOT).as_posix()}/" for path in PACKAGE.rglob("__init__.py")}
+    assert {path for path in paths_of_map() if path.startswith("bendgen") and path.endswith("/")} == folders
+
+
+def test_every_work_cited_has_an_entry_and_every_entry_is_cited() -> None:
+    sources = [*PACKAGE.rglob("*.py"), *(ROOT / "tests").rglob("*.py")]
+    cited = {key for path in sources for key in CITATION.findall(path.read_text(encoding="utf-8"))}
+    entries = ENTRY.findall(PAGE)
+    assert set(entries) == cited
+    assert entries == sorted(entries), "in order of their keys, each once"
+
+
+def test_works_cited_on_the_page_have_an_entry() -> None:
+    assert set(CITATION.findall(PAGE)) == set(ENTRY.findall(PAGE))
+
+
+def paths_of_map() -> Iterator[str]:
+    """Paths in the map, relative to the repository; a folder ends in a slash."""
+    lines = PAGE.split("## The map", 1)[1].split("```", 2)[1].strip("\n").splitlines()
+    folders: list[str] = []
+    for line in lines:
+        name = line.split()[0]
+        depth = (len(line) - len(line.lstrip())) // 2
+        folders = folders[:depth]
+        yield "".join([*folders, name])
+        folders.append(name)
