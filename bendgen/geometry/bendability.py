@@ -1,4 +1,7 @@
-"""How hard a bend is on its tube: plain ratios and the volume-kept estimate of thinning."""
+"""How hard a bend is on its tube: plain ratios, the volume-kept estimate of thinning, and three ways to say oval.
+
+The three measures of ovality give different numbers for one section: a limit means nothing without its definition.
+"""
 
 
 def thinning_share(od: float, clr: float) -> float:
@@ -22,3 +25,18 @@ def bend_ratio(od: float, clr: float) -> float:
 def outer_strain(od: float, clr: float) -> float:
     """Strain of the outermost fibre, the axis unstrained [-]."""
     return od / (2.0 * clr)
+
+
+def ovality_of_nominal(largest: float, smallest: float, nominal: float) -> float:
+    """Largest less smallest diameter over the nominal one [-]: the rule of pipe codes."""
+    return (largest - smallest) / nominal
+
+
+def ovality_of_mean(largest: float, smallest: float) -> float:
+    """Largest less smallest diameter over their mean [-]."""
+    return 2.0 * (largest - smallest) / (largest + smallest)
+
+
+def roundness_ratio(largest: float, smallest: float) -> float:
+    """Smallest over largest diameter [-]; 1 is round."""
+    return smallest / largest

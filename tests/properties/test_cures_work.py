@@ -143,7 +143,7 @@ def limits_of(part: Part, profile: MachineProfile) -> list[Finding]:
 
 
 @given(broken_jobs())
-@settings(max_examples=200, deadline=None, derandomize=True)
+@settings(max_examples=80, deadline=None, derandomize=True)
 def test_every_cure_removes_its_finding(job: tuple[MachineProfile, PartData, frozenset[str]]) -> None:
     profile, data, options = job
     try:
