@@ -7,7 +7,8 @@ run elsewhere than straight on. For a place at the fraction t between two rows h
 
 where σ is the scatter of one bend and κ how sharply springback may curve. Beyond the rows t lies outside 0 … 1, and
 the same sum grows as it should. The bend that teaches most is the one that, added as one more row or one more repeat,
-makes this variance smallest on average over the angles that matter.
+makes this variance smallest on average over the angles that matter; of bends that teach nearly as much, the one
+closest to such an angle, as a value on a row needs no curve.
 """
 
 from dataclasses import dataclass, replace
@@ -27,6 +28,7 @@ from bendgen.records.trials import Lesson, NextBend, SpringbackFit
 
 STEP_DEG = 5.0  # a programmer keys in round angles
 SMALLEST_DEG = 10.0  # smaller bends are rarely asked for
+NEARLY_BEST = 1.1  # standard deviations that differ by less are one to a shop
 USUAL_CURVE = 2e-4  # deg/deg², common practice, no source: what few angles cannot rule out
 
 
@@ -101,9 +103,9 @@ def next_bend(table: AllowanceTable, fit: SpringbackFit, matter: AnglesThatMatte
     rows = np.array([row.angle_deg for row in table.rows])
     counts = np.array([float(row.bends or 1) for row in table.rows])
     angles = np.array(matter.angles_deg)
-    places = _candidates(rows, _reach(curves, die, profile))
-    deviations = [_deviation(*_with_one_more(rows, counts, place), angles, sd=sd, curve=curve) for place in places]
-    best = int(np.argmin(deviations))
+    places = _candidates(rows, angles, _reach(curves, die, profile))
+    after = [_deviation(*_with_one_more(rows, counts, place), angles, sd=sd, curve=curve) for place in places]
+    best = _nearly_best(np.array(after), np.abs(places[:, None] - angles).min(axis=1))
     place = float(places[best])
     commanded = place + float(allowances_at(curves, np.array([place])).springback_deg[0])
     resolution = profile.bend.resolution_deg
@@ -112,7 +114,7 @@ def next_bend(table: AllowanceTable, fit: SpringbackFit, matter: AnglesThatMatte
         commanded_deg=round(commanded / resolution) * resolution,
         repeat=bool(np.any(rows == place)),
         deviation_before_deg=_deviation(rows, counts, angles, sd=sd, curve=curve),
-        deviation_after_deg=deviations[best],
+        deviation_after_deg=after[best],
         matters=matter.words,
     )
 
@@ -135,12 +137,17 @@ def _reach(curves: AllowanceCurves, die: DieSet, profile: MachineProfile) -> tup
     return float(np.ceil(smallest)), float(np.floor(max(finished, smallest + 1.0)))
 
 
-def _candidates(rows: Array, reach: tuple[float, float]) -> Array:
-    """Round angles within reach that are not close to a row, and the rows themselves."""
+def _candidates(rows: Array, angles: Array, reach: tuple[float, float]) -> Array:
+    """The rows themselves; and round angles, and angles that matter, within reach and not close to a row."""
     low, high = reach
-    grid = np.arange(np.ceil(low / STEP_DEG) * STEP_DEG, high + 1e-9, STEP_DEG)
-    apart = np.abs(grid[:, None] - rows[None, :]).min(axis=1) >= STEP_DEG / 2.0
-    return np.concatenate((rows, grid[apart]))
+    fresh = np.union1d(np.arange(np.ceil(low / STEP_DEG) * STEP_DEG, high + 1e-9, STEP_DEG), angles)
+    apart = np.abs(fresh[:, None] - rows).min(axis=1) >= STEP_DEG / 2.0
+    return np.concatenate((rows, fresh[apart & (fresh >= low) & (fresh <= high)]))
+
+
+def _nearly_best(after: Array, distances: Array) -> int:
+    """Index of the place nearest to an angle that matters among those that are nearly the best."""
+    return int(np.lexsort((after, distances, after > NEARLY_BEST * after.min()))[0])
 
 
 def _with_one_more(rows: Array, counts: Array, place: float) -> tuple[Array, Array]:

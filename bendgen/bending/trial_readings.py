@@ -96,13 +96,13 @@ def check_lengths(bend: TrialBend, die: DieSet, units: Units) -> Iterator[LeftOu
     radius = setback_radius(bend, die)
     if radius is not None and abs(radius - kept) > RADIUS_SHARE * kept:
         means = f"feed and front leg mean {_radius_words(radius, die, units)}"
-        allowed = f"plausible is {format_length(kept, units)}, as if the arc kept its length, within {RADIUS_SHARE:.0%}"
+        allowed = f"plausible is {format_length(kept, units)}, as if the arc kept its length, within {100 * RADIUS_SHARE:.0f} %"
         yield LeftOut(line=bend.line, reading="lengths", text=f"{means}; {allowed}")
         return
     gained = elongation(bend, die, kept if radius is None else radius)
     if gained is not None and abs(gained) > ELONGATION_SHARE * kept * angle(bend):
         means = f"{_blank_words(bend, die, units)} an elongation of {format_length(gained, units)}"
-        allowed = f"plausible is at most {ELONGATION_SHARE:.0%} of the arc"
+        allowed = f"plausible is at most {100 * ELONGATION_SHARE:.0f} % of the arc"
         yield LeftOut(line=bend.line, reading="lengths", text=f"{means}; {allowed}")
 
 
@@ -120,4 +120,4 @@ def _blank_words(bend: TrialBend, die: DieSet, units: Units) -> str:
 def _radius_words(radius: float, die: DieSet, units: Units) -> str:
     off = radius / die.clr - 1.0
     side = "over" if off > 0.0 else "under"
-    return f"a formed radius of {format_length(radius, units)}, {abs(off):.0%} {side} the die's"
+    return f"a formed radius of {format_length(radius, units)}, {100 * abs(off):.0f} % {side} the die's"

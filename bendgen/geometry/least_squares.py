@@ -38,10 +38,6 @@ def linear_fit(columns: Array, values: Array) -> LinearFit:
     Notes
     -----
     By an orthogonal factorisation: the normal equations would lose half of the digits.
-
-    References
-    ----------
-    [NistStrd], linear regression
     """
     orthogonal, triangle = np.linalg.qr(columns)
     coefficients = np.linalg.solve(triangle, orthogonal.T @ values)
