@@ -96,8 +96,8 @@ def check_lengths(bend: TrialBend, die: DieSet, units: Units) -> Iterator[LeftOu
     radius = setback_radius(bend, die)
     if radius is not None and abs(radius - kept) > RADIUS_SHARE * kept:
         means = f"feed and front leg mean {_radius_words(radius, die, units)}"
-        allowed = f"plausible is {format_length(kept, units)}, as if the arc kept its length, within {100 * RADIUS_SHARE:.0f} %"
-        yield LeftOut(line=bend.line, reading="lengths", text=f"{means}; {allowed}")
+        plausible = f"{format_length(kept, units)} within {100 * RADIUS_SHARE:.0f} %, as if the arc kept its length"
+        yield LeftOut(line=bend.line, reading="lengths", text=f"{means}; plausible is {plausible}")
         return
     gained = elongation(bend, die, kept if radius is None else radius)
     if gained is not None and abs(gained) > ELONGATION_SHARE * kept * angle(bend):

@@ -32,8 +32,8 @@ def _lesson_text(lesson: Lesson, units: Units) -> str:
     return "\n".join(blocks)
 
 
-def _item(first: str, text: str) -> str:
-    return paragraph(text, width=WIDTH, first=first, other="  ")
+def _item(label: str, text: str) -> str:
+    return paragraph(label + text, width=WIDTH, other="  ")
 
 
 def _title(lesson: Lesson, units: Units) -> str:

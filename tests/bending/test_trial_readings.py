@@ -45,6 +45,7 @@ def test_finished_right_angle_measured_on_a_four_inch_die() -> None:
     die = replace(DIE, clr=4.0 * inch)
     bend = replace(BEND, commanded_deg=90.9, feed=10.0 * inch, front_leg=14.04 * inch)
     radius = setback_radius(bend, die)
+    assert radius is not None
     assert radius == pytest.approx(4.04 * inch)
     assert kept_radius(bend, die) == pytest.approx(4.04 * inch)
     assert bend.springback_deg == pytest.approx(0.9)
@@ -70,8 +71,8 @@ def test_a_radius_far_off_the_die() -> None:
     bend = replace(BEND, feed=200.0, front_leg=410.0)
     (found,) = check_lengths(bend, DIE, "mm")
     assert found.text == (
-        "feed and front leg mean a formed radius of 210 mm, 40 % over the die's; plausible is 153.33 mm, as if the arc "
-        "kept its length, within 15 %"
+        "feed and front leg mean a formed radius of 210 mm, 40 % over the die's; plausible is 153.33 mm within 15 %, "
+        "as if the arc kept its length"
     )
 
 
