@@ -1,6 +1,6 @@
 """From a wanted tube to feed, rotate and bend steps and a check sheet for a rotary-draw bender.
 
-The names in `__all__` do what the commands do: they read, plan, replay and write.
+The names in `__all__` do what the commands do: they read, plan, replay, learn and write.
 
     profile = bendgen.read_profile(Path("machine_profiles/bay2"))
     plan = bendgen.plan_part(bendgen.read_part(Path("samples/dryer_inlet.toml")), profile)
@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from bendgen.bending.hands import mirror_part as mirror_part
     from bendgen.bending.hands import reverse_part as reverse_part
+    from bendgen.bending.learning import learn_trials as learn_trials
     from bendgen.bending.planning import plan_part as plan_part
     from bendgen.bending.replay import replay_steps as replay_steps
     from bendgen.errors import BendgenError as BendgenError
@@ -34,6 +35,9 @@ if TYPE_CHECKING:
     from bendgen.files.step_list_file import read_step_list as read_step_list
     from bendgen.files.steps_json import format_steps_json as format_steps_json
     from bendgen.files.steps_json import program_id as program_id
+    from bendgen.files.table_file import with_file as with_file
+    from bendgen.files.table_file import write_tables as write_tables
+    from bendgen.files.trials_csv import read_trials as read_trials
     from bendgen.records.bend_program import BendProgram as BendProgram
     from bendgen.records.bend_program import Plan as Plan
     from bendgen.records.findings import Finding as Finding
@@ -41,14 +45,18 @@ if TYPE_CHECKING:
     from bendgen.records.part import Part as Part
     from bendgen.records.replay import Replayed as Replayed
     from bendgen.records.step_list import StepList as StepList
+    from bendgen.records.trials import TrialSource as TrialSource
     from bendgen.reports.check_sheet import check_sheet as check_sheet
     from bendgen.reports.findings_text import findings_text as findings_text
     from bendgen.reports.machine_card import machine_card as machine_card
+    from bendgen.reports.replay_text import replay_text as replay_text
+    from bendgen.reports.trials_text import trials_text as trials_text
 
 __version__ = "0.1.0"
 
 _NAMES_OF_MODULES = {
     "bending.hands": ("mirror_part", "reverse_part"),
+    "bending.learning": ("learn_trials",),
     "bending.planning": ("plan_part",),
     "bending.replay": ("replay_steps",),
     "errors": ("BendgenError", "GeometryError", "InputError", "Mistake", "OutputError", "ToolingError"),
@@ -59,15 +67,20 @@ _NAMES_OF_MODULES = {
     "files.program_files": ("write_program",),
     "files.step_list_file": ("read_step_list",),
     "files.steps_json": ("format_steps_json", "program_id"),
+    "files.table_file": ("with_file", "write_tables"),
+    "files.trials_csv": ("read_trials",),
     "records.bend_program": ("BendProgram", "Plan"),
     "records.findings": ("Finding",),
     "records.machine": ("MachineProfile",),
     "records.part": ("Part",),
     "records.replay": ("Replayed",),
     "records.step_list": ("StepList",),
+    "records.trials": ("TrialSource",),
     "reports.check_sheet": ("check_sheet",),
     "reports.findings_text": ("findings_text",),
     "reports.machine_card": ("machine_card",),
+    "reports.replay_text": ("replay_text",),
+    "reports.trials_text": ("trials_text",),
 }
 _MODULES = {name: f"{__name__}.{module}" for module, names in _NAMES_OF_MODULES.items() for name in names}
 
