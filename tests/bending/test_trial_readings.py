@@ -81,6 +81,16 @@ def test_a_carriage_that_moved_too_far() -> None:
     assert found.text == "the carriage's move means an elongation of 40.86 mm; plausible is at most 8 % of the arc"
 
 
+def test_small_angles_and_short_legs_are_not_said_as_a_radius() -> None:
+    small = replace(BEND, commanded_deg=31.0, measured_deg=30.0, blank=500.0, front_leg=300.0, rear_leg=220.0)
+    noted = replace(BEND, feed=200.0, front_leg=353.0, rear_leg=430.0, blank=520.0)
+    texts = [found.text for bend in (small, noted) for found in check_lengths(bend, DIE, "mm")]
+    assert texts == [
+        "blank and legs mean an elongation of 18.09 mm; plausible is at most 8 % of the arc",
+        "blank and legs mean an elongation of 197.33 mm; plausible is at most 8 % of the arc",
+    ]
+
+
 @pytest.mark.parametrize("measured", [44.9, 150.1, 200.0])
 def test_too_small_or_too_large_to_tell_a_radius(measured: float) -> None:
     bend = replace(BEND, commanded_deg=measured + 2.0, measured_deg=measured, feed=200.0, front_leg=250.0)

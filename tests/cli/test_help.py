@@ -6,7 +6,7 @@ from typer.testing import CliRunner
 
 from bendgen.cli.app import app
 
-COMMANDS = [["machine"], ["machine", "check"], ["machine", "show"], ["machine", "add-die"]]
+COMMANDS = [["trials"], ["machine"], ["machine", "check"], ["machine", "show"], ["machine", "add-die"]]
 
 
 @pytest.mark.parametrize("command", [[], *COMMANDS], ids=" ".join)

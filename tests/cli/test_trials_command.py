@@ -101,6 +101,16 @@ def test_json(bay2: Path) -> None:
     assert (lesson["refusal"], lesson["shift"]) == (None, None)
 
 
+def test_two_bends_show_no_scatter(bay2: Path, tmp_path: Path) -> None:
+    csv = tmp_path / "two.csv"
+    lines = [{"commanded_deg": 31, "measured_deg": 29.8}, {"commanded_deg": 93, "measured_deg": 90.2}]
+    csv.write_text(trials_csv(lines), encoding="utf-8")
+    result = run.invoke(app, ["trials", str(csv), "--machine", str(bay2), *DAY, "--json"])
+    assert result.exit_code == 0
+    fit = json.loads(result.stdout)["lessons"][0]["fit"]
+    assert (fit["scatter"], fit["covariance"], fit["degrees_of_freedom"]) == (None, None, 0)
+
+
 def test_a_new_lot_shifts_a_table(bay2: Path, tmp_path: Path) -> None:
     csv = tmp_path / "lot.csv"
     csv.write_text(trials_csv([{"commanded_deg": 93, "measured_deg": 89.8}], lot="7802"), encoding="utf-8")
