@@ -16,11 +16,9 @@ def test_examples_print_what_the_page_shows(tmp_path: Path) -> None:
     folder = shop(tmp_path)
     for example in examples():
         printed = lines_printed(example.command, folder)
-        shown = "\n".join(example.printed)
-        assert agrees(without_ids(example.printed), without_ids(printed)), (
-            f"$ {example.command}\nshown:\n{shown}\n\nprinted:\n" + "\n".join(printed)
-            + "\n\n`python -m tests.readme.examples` renews what is shown in full"
-        )  # fmt: skip
+        if not agrees(without_ids(example.printed), without_ids(printed)):
+            texts = "\n".join([f"$ {example.command}", "", "shown:", *example.printed, "", "printed:", *printed])
+            pytest.fail(f"{texts}\n\n`python -m tests.readme.examples` renews what is shown in full", pytrace=False)
 
 
 @pytest.mark.parametrize(
