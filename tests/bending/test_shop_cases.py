@@ -146,7 +146,8 @@ def test_a_vertex_on_a_straight_is_a_mark() -> None:
     assert angles(program) == pytest.approx([90.0])
     assert developed(program) == pytest.approx(289.2699, abs=5e-5)
     (mark,) = program.marks
-    assert (mark.straight, mark.from_front) == (1, pytest.approx(100.0))
+    assert mark.straight == 1
+    assert mark.from_front == pytest.approx(100.0)
 
 
 def test_a_radius_too_large_and_a_straight_of_nothing() -> None:
