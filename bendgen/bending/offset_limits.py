@@ -18,7 +18,7 @@ from bendgen.bending.offset_room import (
     Stretch,
     feasible_spans,
     room_of_die,
-    vanishing_angles,
+    spans_between_cuts,
 )
 from bendgen.bending.tooling import OD_AGREES, die_for_bend
 from bendgen.errors import BendgenError
@@ -32,6 +32,7 @@ from bendgen.records.tooling import DieSet
 from bendgen.units import RADIANS_PER_DEGREE
 
 RULE = "offset"
+LONGEST = 1e6  # no straight is longer [mm]
 HUNDREDTHS = 100.0  # of a degree: as fine as an angle is asked for
 
 
@@ -50,18 +51,21 @@ def check_offset(part: Part, profile: MachineProfile) -> tuple[Finding, ...]:
 def with_offset_cures(
     findings: tuple[Finding, ...], part: Part, profile: MachineProfile, broken_limits: BrokenLimits
 ) -> tuple[Finding, ...]:
-    """The same findings with the changes after which no limit is left, else those after which the offset fits."""
+    """The same findings with every change after which the offset fits; first those that leave no other limit."""
     assert part.offset is not None  # only an offset breaks this rule
-    left: list[tuple[ChangedPart, int]] = []
+    whole, partial = [], []
     for candidate in _Misfit(part, part.offset, profile).candidates():
         try:
             broken = broken_limits(candidate.part, profile)
         except BendgenError:
             continue
-        if all(finding.rule != RULE for finding in broken):
-            left.append((candidate, len(broken)))
-    whole = [candidate for candidate, broken in left if not broken] or [candidate for candidate, _ in left]
-    cures = tuple(dict.fromkeys(Cure(text=c.text, change=c.change) for c in whole))
+        rules = list(dict.fromkeys(finding.rule for finding in broken))
+        if not rules:
+            whole.append(Cure(text=candidate.text, change=candidate.change))
+        elif RULE not in rules:
+            text = f"{candidate.text}; still to cure then: {', '.join(rules)}"
+            partial.append(Cure(text=text, change=candidate.change))
+    cures = tuple(dict.fromkeys((*whole, *partial)))
     return tuple(replace(finding, cures=cures) for finding in findings)
 
 
@@ -93,26 +97,29 @@ class _Misfit:
                 f"{self.words(self.wish.shortest_end)} is asked for"
             )
             return limit_in_mm(RULE, None, end.front_straight, self.wish.shortest_end, text)
-        nearest = _nearest(self.rises(replace(self.demand, shortest_end=-math.inf)), self.rise)
-        if nearest is None:
-            asked_for = f" and {self._given()}" if self._given() else ""
-            return remark(RULE, "limit", None, f"no bend fits die '{self.die.id}', the machine, its table{asked_for}")
+        if not self.asked.stretches:
+            return remark(RULE, "limit", None, f"die '{self.die.id}' and the machine make no bends{self._with_given()}")
+        rises = self.rises(replace(self.demand, shortest_end=-math.inf))
+        if not rises:
+            text = f"no two bends of die '{self.die.id}' fit into {self.words(self.wish.length)}{self._with_given()}"
+            return remark(RULE, "limit", None, text)
+        nearest = _nearest(rises, self.rise)
         text = f"die '{self.die.id}' cannot make a rise of {self.words(self.rise)}"
         text += f" in {self.words(self.wish.length)}{self._with_given()}; the nearest is {self.words(nearest)}"
         return limit_in_mm(RULE, None, self.rise, nearest, text)
 
     def _choice_to_blame(self) -> Finding:
-        wish, low, high = self.wish, self.free[0][0], self.free[-1][1]
+        """The angle or the straight between lies outside what fits, which a contoured clamp may part in two."""
+        wish = self.wish
         if wish.angle_deg is not None:
-            text = f"two bends of {wish.angle_deg:g}° do not fit; from {low:.2f}° to {high:.2f}° they would"
-            return limit_in_deg(RULE, None, wish.angle_deg, low if wish.angle_deg < low else high, text)
+            ranges = " or ".join(f"from {low:.2f}° to {high:.2f}°" for low, high in self.free)
+            text = f"two bends of {wish.angle_deg:g}° do not fit; {ranges} they would"
+            return limit_in_deg(RULE, None, wish.angle_deg, _nearest(self.free, wish.angle_deg), text)
         assert wish.between is not None  # without angle and straight, whatever is free fits
-        shortest, longest = self._between(high), self._between(low)
-        text = (
-            f"a straight between of {self.words(wish.between)} does not fit; "
-            f"from {self.words(shortest)} to {self.words(longest)} it would"
-        )
-        return limit_in_mm(RULE, None, wish.between, shortest if wish.between < shortest else longest, text)
+        spans = [(self._between(high), self._between(low)) for low, high in self.free]
+        ranges = " or ".join(f"from {self.words(shortest)} to {self.words(longest)}" for shortest, longest in spans)
+        text = f"a straight between of {self.words(wish.between)} does not fit; {ranges} it would"
+        return limit_in_mm(RULE, None, wish.between, _nearest(spans, wish.between), text)
 
     def _given(self) -> str:
         if self.wish.angle_deg is not None:
@@ -171,35 +178,39 @@ class _Misfit:
 
 
 def _rises_of_stretch(room: OffsetRoom, stretch: Stretch, demand: Demand) -> Iterator[Span]:
-    """Rises that some angle of the stretch can make: the smallest and the largest one.
+    """Ranges of rise that some angle of the stretch can make.
 
-    At one angle the rise grows with the straight between and with the run; both its smallest and its largest value
-    grow with the angle. So the extremes lie at the ends of the stretch, or where the shortest straight between fills
-    the whole run.
+    At one angle the rise grows with the straight between and with the run. Its smallest and its largest value both
+    grow with the angle, so over angles that all have room they run from the first one's smallest to the last one's
+    largest. Between two such ranges of angles the run is too long even with the shortest straight.
     """
     longest_run = demand.length - 2.0 * max(demand.shortest_end, 0.0)
     shortest_run = demand.length - 2.0 * room.longest_end
 
     def spare_run(angles_deg: Array) -> Array:
-        angles = angles_deg * RADIANS_PER_DEGREE
-        return (longest_run - run_of_bends(angles, room.clr(angles_deg), stretch.shortest))[:, None]
+        angles, clr = angles_deg * RADIANS_PER_DEGREE, room.clr(angles_deg)
+        above = longest_run - run_of_bends(angles, clr, stretch.shortest)
+        below = run_of_bends(angles, clr, min(stretch.longest, LONGEST)) - shortest_run
+        return np.stack((above, below), axis=1)
 
-    angles_deg = np.array(vanishing_angles(spare_run, stretch))
-    angles, clr = angles_deg * RADIANS_PER_DEGREE, room.clr(angles_deg)
-    smallest = rise_of_bends(angles, clr, stretch.shortest)
-    largest = rise_from_run(longest_run, angles, clr)
-    if math.isfinite(stretch.longest):
-        largest = np.minimum(largest, rise_of_bends(angles, clr, stretch.longest))
-    if math.isfinite(shortest_run):
-        smallest = np.maximum(smallest, rise_from_run(shortest_run, angles, clr))
-    fits = (smallest <= largest + 1e-9) & (smallest > 0.0)
-    if fits.any():
-        yield float(smallest[fits].min()), float(largest[fits].max())
+    def rises_at(angle_deg: float) -> Span:
+        angles_deg = np.array([angle_deg])
+        angle, clr = angles_deg * RADIANS_PER_DEGREE, room.clr(angles_deg)
+        smallest, largest = rise_of_bends(angle, clr, stretch.shortest), rise_from_run(longest_run, angle, clr)
+        if math.isfinite(stretch.longest):
+            largest = np.minimum(largest, rise_of_bends(angle, clr, stretch.longest))
+        if math.isfinite(shortest_run):
+            smallest = np.maximum(smallest, rise_from_run(shortest_run, angle, clr))
+        return float(smallest[0]), float(largest[0])
+
+    for low, high in spans_between_cuts(spare_run, stretch):
+        yield rises_at(low)[0], rises_at(high)[1]
 
 
-def _nearest(spans: list[Span], value: float) -> float | None:
-    ends = (min(max(value, low), high) for low, high in spans)
-    return min(ends, key=lambda end: abs(end - value), default=None)
+def _nearest(spans: list[Span], value: float) -> float:
+    """Place within the ranges that lies nearest to a value."""
+    places = (min(max(value, low), high) for low, high in spans)
+    return min(places, key=lambda place: abs(place - value))
 
 
 def _inside(angle_deg: float, low: float, high: float) -> float:

@@ -139,7 +139,12 @@ def _spans_of_stretch(room: OffsetRoom, stretch: Stretch, demand: Demand) -> Ite
         )
         return np.stack(rows, axis=1)
 
-    cuts = vanishing_angles(margins, stretch)
+    yield from spans_between_cuts(margins, stretch)
+
+
+def spans_between_cuts(margins: Margins, stretch: Stretch) -> Iterator[Span]:
+    """Ranges of angles [deg] within a stretch in which no margin is negative, smallest first."""
+    cuts = _vanishing_angles(margins, stretch)
     middles = [0.5 * (cut + following) for cut, following in pairwise(cuts)]
     holds = np.all(margins(np.array(cuts)) >= -TOUCHES, axis=1)
     joined = np.all(margins(np.array(middles)) >= -TOUCHES, axis=1) if middles else np.zeros(0, dtype=bool)
@@ -152,7 +157,7 @@ def _spans_of_stretch(room: OffsetRoom, stretch: Stretch, demand: Demand) -> Ite
             start = None
 
 
-def vanishing_angles(margins: Margins, stretch: Stretch) -> list[float]:
+def _vanishing_angles(margins: Margins, stretch: Stretch) -> list[float]:
     """Both ends of a stretch and all angles inside it at which a margin changes its sign, in rising order [deg]."""
     if stretch.low == stretch.high:
         return [stretch.low]

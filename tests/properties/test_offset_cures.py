@@ -79,8 +79,8 @@ def test_every_cure_of_an_offset_makes_it_fit(machine: str, data: st.DataObject)
             cured = plan_part(part_of_data(*edited(file, options, cure.change)), profile)
             left = [(f.rule, f.step) for f in limits(cured)]
             assert (finding.rule, finding.step) not in left, (finding, cure)
-            if finding.rule != "offset":
-                assert {rule for rule, _ in left} <= {f.rule for f in broken}, (finding, cure)
+            if "still to cure" not in cure.text:
+                assert {rule for rule, _ in left} <= {f.rule for f in broken} - {"offset"}, (finding, cure)
 
 
 @pytest.mark.parametrize("machine", MACHINES)
