@@ -80,7 +80,9 @@ class _Misfit:
         self.asked = asked_room(self.room, wish)
         self.demand = Demand(rise=self.rise, length=wish.length, shortest_end=wish.shortest_end)
         self.free = feasible_spans(self.room, self.demand)
-        self.without_ends = feasible_spans(self.asked, replace(self.demand, shortest_end=-math.inf))
+        self.without_ends = feasible_spans(
+            replace(self.asked, longest_end=math.inf), replace(self.demand, shortest_end=-math.inf)
+        )
 
     def words(self, length: float) -> str:
         """Length in the unit of the part's file."""
@@ -91,12 +93,7 @@ class _Misfit:
         if self.free:
             return self._choice_to_blame()
         if self.without_ends:
-            end = answer_at(self.asked, self.demand, self.without_ends[-1][1])
-            text = (
-                f"two bends of {end.angle_deg:.2f}° leave {self.words(end.front_straight)} of straight at either end; "
-                f"{self.words(self.wish.shortest_end)} is asked for"
-            )
-            return limit_in_mm(RULE, None, end.front_straight, self.wish.shortest_end, text)
+            return self._ends_to_blame(self.without_ends)
         if not self.asked.stretches:
             return remark(RULE, "limit", None, f"die '{self.die.id}' and the machine make no bends{self._with_given()}")
         rises = self.rises(replace(self.demand, shortest_end=-math.inf))
@@ -107,6 +104,20 @@ class _Misfit:
         text = f"die '{self.die.id}' cannot make a rise of {self.words(self.rise)}"
         text += f" in {self.words(self.wish.length)}{self._with_given()}; the nearest is {self.words(nearest)}"
         return limit_in_mm(RULE, None, self.rise, nearest, text)
+
+    def _ends_to_blame(self, spans: list[Span]) -> Finding:
+        """The tightest bends leave too little at the ends, or the gentlest ones more than the machine feeds."""
+        tight, gentle = (answer_at(self.asked, self.demand, angle) for angle in (spans[-1][1], spans[0][0]))
+        shortest, longest = self.wish.shortest_end, self.asked.longest_end
+        if tight.front_straight < shortest:
+            text = (
+                f"two bends of {tight.angle_deg:.2f}° leave {self.words(tight.front_straight)} of straight at either "
+            )
+            text += f"end; {self.words(shortest)} is asked for"
+            return limit_in_mm(RULE, None, tight.front_straight, shortest, text)
+        left = max(gentle.front_straight, shortest)
+        text = f"at least {self.words(left)} of straight is left at either end; the machine feeds {self.words(longest)}"
+        return limit_in_mm(RULE, None, left, longest, text)
 
     def _choice_to_blame(self) -> Finding:
         """The angle or the straight between lies outside what fits, which a contoured clamp may part in two."""

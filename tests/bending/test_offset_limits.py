@@ -184,3 +184,18 @@ def test_a_contoured_clamp_may_part_what_fits_in_two(bender: RigidBender) -> Non
     assert finding.text == "two bends of 18° do not fit; from 10.52° to 13.05° or from 20.00° to 24.00° they would"
     assert finding.limit == pytest.approx(20.0)
     assert changes(finding)[:2] == [("offset.angle", 13.04), ("offset.angle", 20.0)]
+
+
+def test_a_die_set_that_nothing_is_known_about_is_no_cure(bender: RigidBender) -> None:
+    unknown = replace(bender.die, id="unknown", clr=50.0, clamp=60.0)
+    profile = replace(bender.profile, dies=(bender.die, unknown))
+    plan = plan_part(offset_part(replace(JOG, length=320.0, shortest_end=90.0), die="only"), profile)
+    assert "part.die" not in [key for key, _ in changes(plan.findings[0])]
+
+
+def test_a_part_whose_ends_are_too_long_to_feed_can_be_shorter(bender: RigidBender) -> None:
+    feed = replace(bender.profile.feed, largest=200.0)
+    finding = misfit(replace(JOG, length=900.0), replace(bender.profile, feed=feed))
+    # With 200 between, 200 (1 - cos A) + 200 sin A = 40 has A = 10.55° and a run of 233.238.
+    assert finding.text == "at least 333.381 mm of straight is left at either end; the machine feeds 200 mm"
+    assert [(key, value) for key, value in changes(finding) if key == "offset.length"] == [("offset.length", 633.238)]

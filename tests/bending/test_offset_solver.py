@@ -332,3 +332,9 @@ def test_a_part_longer_than_the_blank_is_a_limit_of_the_blank(bender: RigidBende
     plan = plan_part(offset_part(JOG), short)
     assert plan.program is None
     assert [finding.rule for finding in plan.findings if finding.level == "limit"] == ["blank"]
+
+
+def test_a_contoured_clamp_within_the_range_of_the_plain_one_parts_nothing(bender: RigidBender) -> None:
+    contour = ContourClamp(shortest_between=12.0, before_angle_deg=(8.0, 12.0), rotation_deg=(180.0,))
+    fitted = solve_offset(JOG, replace(bender.die, contour=contour), bender.curves, bender.profile)
+    assert fitted == some(JOG, bender)
