@@ -173,7 +173,8 @@ class _Misfit:
         if end >= 0.0:
             yield other_offset(self.part, "shortest_end", end, f"leave {self.words(end)} at either end")
         longer = rounded_up(tight.run + 2.0 * self.wish.shortest_end, units)
-        yield other_offset(self.part, "length", longer, f"make the part {self.words(longer)} long")
+        if longer > self.wish.length:
+            yield other_offset(self.part, "length", longer, f"make the part {self.words(longer)} long")
         if math.isfinite(self.asked.longest_end):
             shorter = rounded_down(gentle.run + 2.0 * self.asked.longest_end, units)
             if self.wish.length > shorter > 0.0:
