@@ -212,7 +212,7 @@ def part_of(wanted: WantedTube, springs: tuple[SpringLaw, ...], vertices: Array 
     points = vertices_of(wanted, springs) if vertices is None else vertices
     asked = [None, *(springs[die].die_clr for die in wanted.dies), None]
     corners = tuple(Vertex(x=x, y=y, z=z, clr=clr) for (x, y, z), clr in zip(points.tolist(), asked, strict=True))
-    return _part(Centreline(vertices=corners))
+    return part_for(Centreline(vertices=corners))
 
 
 def step_part_of(wanted: WantedTube, springs: tuple[SpringLaw, ...]) -> Part:
@@ -223,10 +223,10 @@ def step_part_of(wanted: WantedTube, springs: tuple[SpringLaw, ...]) -> Part:
             wanted.straights[:-1], wanted.rotations, wanted.angles, wanted.dies, strict=True
         )
     )
-    return _part(WantedSteps(bends=bends, rear=wanted.straights[-1]))
+    return part_for(WantedSteps(bends=bends, rear=wanted.straights[-1]))
 
 
-def _part(wish: Centreline | WantedSteps) -> Part:
+def part_for(wish: Centreline | WantedSteps) -> Part:
     return Part(
         name="Grain dryer duct",
         number="GD-1",

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from bendgen.bending.allowances import Allowances
-from bendgen.bending.blank import BlankPlan
+from bendgen.bending.blank import NO_TRIM, BlankPlan
 from bendgen.bending.compensation import Bends, allowances_for_bends, finished_for_bends
 from bendgen.geometry.vectors import Array
 from bendgen.records.bend_program import MachineStep
@@ -184,3 +184,10 @@ def _within_half_turn(rotations_deg: Array) -> Array:
     turned = np.round(rotations_deg, NOISE_DECIMALS)
     outside = (turned <= -180.0) | (turned > 180.0)
     return np.where(outside, 180.0 - np.mod(180.0 - turned, 360.0), turned)
+
+
+def rear_straight(bends: Bends, blank: BlankPlan, commands: Commands) -> float:
+    """Straight behind the last bend: cut to the wanted length, or whatever is left where nothing is cut [mm]."""
+    if blank.rear_trim > NO_TRIM or not bends.dies:
+        return float(bends.straights[-1])
+    return float(blank.length - commands.positions.passed[-1] - commands.used[-1])

@@ -1,10 +1,11 @@
 """From the wish to bends in a row: angles, rotations, and what lies between them."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
 
+from bendgen.bending.seam import first_rotation
 from bendgen.errors import GeometryError
 from bendgen.geometry.polylines import plane_rotations, segments, turning_angles
 from bendgen.geometry.vectors import Array
@@ -20,7 +21,7 @@ FOLDS_BACK_DEG = 180.0 - 1e-6  # nothing bends a tube back onto itself at a poin
 class Layout:
     """Bends of a part with n bends, front first.
 
-    angles_deg, rotations_deg : (n,) arrays; the first rotation is 0
+    angles_deg, rotations_deg : (n,) arrays; the first rotation is 0 unless a weld seam asks for another
     clr : CLR asked for at each bend, None where the part leaves it to the die
     segment_lengths : (n + 1,) array, vertex to vertex [mm]; None for a part given as steps
     straights : (n + 1,) array [mm]; None for a part given as vertices
@@ -48,9 +49,9 @@ def layout_of_part(part: Part) -> Layout:
         fewer than two vertices, equal neighbours, or a path that folds straight back
     """
     if part.centreline is not None:
-        return _layout_of_centreline(part.centreline)
+        return _with_seam(_layout_of_centreline(part.centreline), part.tube.seam_deg)
     if part.steps is not None:
-        return _layout_of_steps(part.steps)
+        return _with_seam(_layout_of_steps(part.steps), part.tube.seam_deg)
     raise GeometryError("the part asks for nothing: it needs a centreline or steps")
 
 
@@ -69,6 +70,15 @@ def marks_of_layout(layout: Layout, straights: Array, arcs: Array, tangents: Arr
         Mark(straight=number, from_front=float(starts[number - 1] + distance - behind_vertex[number - 1]))
         for number, distance in layout.mark_distances
     )
+
+
+def _with_seam(layout: Layout, seam_deg: float | None) -> Layout:
+    """The same bends, the first one rotated to where the seam does best."""
+    if seam_deg is None or not layout.angles_deg.size:
+        return layout
+    rotations = layout.rotations_deg.copy()
+    rotations[0] = first_rotation(layout.angles_deg, rotations, seam_deg)
+    return replace(layout, rotations_deg=rotations)
 
 
 def _layout_of_steps(steps: WantedSteps) -> Layout:

@@ -51,13 +51,6 @@ def check_shape(job: Job) -> Iterator[Finding]:
         yield Finding(rule="shape", level="limit", step=None, value=factor, limit=largest, unit="", text=text)
 
 
-def check_perforated(job: Job) -> Iterator[Finding]:
-    """Holes that clamp, collet or mandrel would bear on."""
-    if job.part.tube.perforated and job.bends.dies:
-        text = "perforated tube: keep holes clear of clamp, grip and mandrel, or expect marks and slip there"
-        yield remark("perforated", "caution", None, text)
-
-
 def check_trims(job: Job) -> Iterator[Finding]:
     """Cautions that name every saw cut the machine asks for."""
     part, blank = job.part, job.blank
@@ -75,6 +68,16 @@ def check_trims(job: Job) -> Iterator[Finding]:
             f"{job.length(job.profile.blank.shortest)}: saw it off after bending"
         )
         yield remark("blank", "caution", None, text)
+
+
+def check_ends(job: Job) -> Iterator[Finding]:
+    """Straight left at ends that are sized over another tube, or left plain for a weld."""
+    straights = job.bends.straights
+    for end, fit, left in (("front", job.part.front_fit, straights[0]), ("rear", job.part.rear_fit, straights[-1])):
+        if fit is not None and left < fit.straight - SPARE:
+            use = "to be sized" if fit.kind == "sized" else "left plain for a weld"
+            text = f"{end} end, {use}, needs {job.length(fit.straight)} of straight; {job.length(left)} is left"
+            yield remark("ends", "caution", None, text)
 
 
 def _stricter(one: float | None, other: float | None) -> float | None:

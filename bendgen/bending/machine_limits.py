@@ -2,6 +2,8 @@
 
 from collections.abc import Callable, Iterator
 
+from bendgen.bending.bendability import check_code
+from bendgen.bending.coarse_vertices import check_coarse_vertices
 from bendgen.bending.job import Job
 from bendgen.bending.limits_moves import (
     check_bend,
@@ -11,8 +13,10 @@ from bendgen.bending.limits_moves import (
     check_floor,
     check_rotation,
 )
+from bendgen.bending.limits_perforated import check_perforated
 from bendgen.bending.limits_straights import check_clamp_and_mandrel, check_geometry, check_grip, check_pressure_die
-from bendgen.bending.limits_tube import check_blank, check_perforated, check_shape, check_trims, check_tube
+from bendgen.bending.limits_tube import check_blank, check_ends, check_shape, check_trims, check_tube
+from bendgen.bending.self_contact import check_self_contact
 from bendgen.bending.trial_piece import check_proven
 from bendgen.records.findings import Finding
 
@@ -20,6 +24,8 @@ RULES: tuple[Callable[[Job], Iterator[Finding]], ...] = (
     check_tube,
     check_bend,
     check_geometry,
+    check_coarse_vertices,
+    check_self_contact,
     check_clamp_and_mandrel,
     check_pressure_die,
     check_grip,
@@ -30,9 +36,11 @@ RULES: tuple[Callable[[Job], Iterator[Finding]], ...] = (
     check_blank,
     check_floor,
     check_shape,
+    check_code,
     check_perforated,
     check_proven,
     check_trims,
+    check_ends,
 )
 
 
