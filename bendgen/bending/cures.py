@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from typing import Literal
 
 from bendgen.bending.changes import (
     ChangedPart,
@@ -108,28 +109,36 @@ def _other_tooling(finding: Finding, job: Job) -> Candidates:
 def _for_straight_ahead(finding: Finding, job: Job) -> Candidates:
     step, short = finding.step or 1, _short_by(finding)
     if step == 1:
-        yield from _front_trim(job, job.blank.front_trim + short)
+        yield from _front_trim(job, short)
     yield longer_straight(job.part, job.layout, step, short)
     yield from _other_tooling(finding, job)
     yield from_other_end(job.part)
 
 
-def _front_trim(job: Job, trim: float) -> Candidates:
+def _front_trim(job: Job, extra: float) -> Candidates:
     part = job.part
     if part.trim in ("rear", "none"):
         yield trim_allowed(part, "both" if part.trim == "rear" else "front")
     else:
-        yield longer_trim(part, "front", trim)
+        yield _longer_end(job, "front", extra)
 
 
-def _rear_trim(job: Job, trim: float) -> Candidates:
+def _rear_trim(job: Job, extra: float) -> Candidates:
     part = job.part
     if part.trim in ("front", "none"):
         yield trim_allowed(part, "both" if part.trim == "front" else "rear")
-    elif part.blank is None:
-        yield longer_trim(part, "rear", trim)
     else:
-        yield other_blank(part, rounded_up(job.blank.length + trim - job.blank.rear_trim, part.units))
+        yield _longer_end(job, "rear", extra)
+
+
+def _longer_end(job: Job, end: Literal["front", "rear"], extra: float) -> ChangedPart:
+    """More trim at an end as bent; a file that fixes the blank says it by the blank at what the file calls the rear."""
+    part = job.part
+    filed_rear = (end == "rear") != part.from_rear
+    if part.blank is not None and filed_rear:
+        return other_blank(part, rounded_up(job.blank.length + extra, part.units))
+    present = job.blank.front_trim if end == "front" else job.blank.rear_trim
+    return longer_trim(part, end, present + extra)
 
 
 def _for_overlap(finding: Finding, job: Job) -> Candidates:
@@ -142,7 +151,7 @@ def _for_overlap(finding: Finding, job: Job) -> Candidates:
 def _for_pressure_die(finding: Finding, job: Job) -> Candidates:
     short = _short_by(finding)
     if short > 0.0:
-        yield from _rear_trim(job, job.blank.rear_trim + short)
+        yield from _rear_trim(job, short)
         yield longer_straight(job.part, job.layout, len(job.bends.straights), short)
     yield from _other_tooling(finding, job)
     yield from_other_end(job.part)
@@ -150,7 +159,7 @@ def _for_pressure_die(finding: Finding, job: Job) -> Candidates:
 
 def _for_grip(finding: Finding, job: Job) -> Candidates:
     short = _short_by(finding)
-    yield from _rear_trim(job, job.blank.rear_trim + short)
+    yield from _rear_trim(job, short)
     yield longer_straight(job.part, job.layout, len(job.bends.straights), short)
     yield from_other_end(job.part)
 
@@ -179,7 +188,7 @@ def _for_blank(finding: Finding, job: Job) -> Candidates:
     if job.part.blank is not None:
         yield other_blank(job.part, rounded_up(job.blank.length + short, job.part.units))
     else:
-        yield from _rear_trim(job, job.blank.rear_trim + short)
+        yield from _rear_trim(job, short)
 
 
 def _for_bend(finding: Finding, job: Job) -> Candidates:
@@ -222,7 +231,7 @@ def _for_feed(finding: Finding, job: Job) -> Candidates:
     short = _short_by(finding)
     step = finding.step or 1
     if step == 1 and short > 0.0:
-        yield from _front_trim(job, job.blank.front_trim + short)
+        yield from _front_trim(job, short)
     yield longer_straight(job.part, job.layout, step, short if short > 0.0 else short - _grain(job))
     yield from_other_end(job.part)
 

@@ -161,3 +161,22 @@ def test_every_cure_removes_its_finding(job: tuple[MachineProfile, PartData, fro
             left = [f for f in after if f.rule == finding.rule and (renumbered or f.step == finding.step)]
             assert not left, (finding, cure, left)
             assert {f.rule for f in after} <= {f.rule for f in before}
+
+
+def test_a_cure_for_a_fixed_blank_bent_from_its_other_end_can_be_written_into_the_file() -> None:
+    # A file fixes no blank together with a rear trim: what lacks at the filed rear is asked for by the blank.
+    profile = profile_named("bay2")
+    head = {"name": "Guard", "number": "GD-9", "revision": "A", "quantity": 1, "front_trim": 5.0, "blank": 500.0}
+    data: PartData = {
+        "units": "mm",
+        "part": head | {"die": "d50-r100"},
+        "tube": {"od": 50.0, "wall": 1.5, "material": "304L"},
+        "steps": {"bend": [{"straight": 350.0, "rotation": 0.0, "angle": 30.0}], "rear": 60.0},
+    }
+    options = frozenset({"--from-rear"})
+    (clamp,) = [finding for finding in limits_of(part_of_data(data, options), profile) if finding.rule == "clamp"]
+    assert [cure.change.key for cure in clamp.cures][:2] == ["part.blank", "steps.rear"]
+    for cure in clamp.cures:
+        changed, changed_options = edited(data, options, cure.change)
+        left = [finding.rule for finding in limits_of(part_of_data(changed, changed_options), profile)]
+        assert "clamp" not in left
