@@ -42,6 +42,20 @@ class LimitsItem(TypedDict):
     wall_factor: float | None
 
 
+class FitItem(TypedDict):
+    """What an end is for, and the straight it needs."""
+
+    kind: Literal["sized", "plain"]
+    straight: float
+
+
+class CodeItem(TypedDict):
+    """A piping code's thickness rule, and the minimum wall it starts from."""
+
+    rule: Literal["B31.1"]
+    minimum_wall: float
+
+
 class PartName(TypedDict):
     """What tells a part from others."""
 
@@ -65,6 +79,9 @@ class PartItem(PartName):
     limits: LimitsItem
     mirrored: bool
     from_rear: bool
+    front_fit: FitItem | None
+    rear_fit: FitItem | None
+    code: CodeItem | None
 
 
 class MachineItem(TypedDict):

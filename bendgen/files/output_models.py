@@ -86,6 +86,7 @@ class StepItem(TypedDict):
     swing: SwingItem
     width_change: float | None
     collet_open: bool
+    seam: float | None
 
 
 class MachineStepItem(TypedDict):

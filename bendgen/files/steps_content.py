@@ -4,7 +4,7 @@ from typing import Final
 
 from bendgen.files.findings_content import finding_items, machine_item
 from bendgen.files.offset_content import offset_item
-from bendgen.files.output_items import PartItem, PerforationItem, TableItem, ToleranceItem, TubeItem
+from bendgen.files.output_items import FitItem, PartItem, PerforationItem, TableItem, ToleranceItem, TubeItem
 from bendgen.files.output_models import (
     STEPS_FORMAT,
     STEPS_VERSION,
@@ -19,7 +19,7 @@ from bendgen.files.output_models import (
 from bendgen.records.allowances import AllowanceTable
 from bendgen.records.bend_program import BendProgram, BendStep, Blank, Check
 from bendgen.records.bent_tube import BentTube, Point, Shape
-from bendgen.records.part import Part, Tolerance
+from bendgen.records.part import EndFit, Part, Tolerance
 from bendgen.records.tube import Perforation, Tube
 
 CONVENTIONS: Final[ConventionsItem] = {
@@ -78,7 +78,14 @@ def _part_item(part: Part, issue: int) -> PartItem:
         "limits": {"thinning": part.limits.thinning_percent, "wall_factor": part.limits.wall_factor},
         "mirrored": part.mirrored,
         "from_rear": part.from_rear,
+        "front_fit": None if part.front_fit is None else _fit_item(part.front_fit),
+        "rear_fit": None if part.rear_fit is None else _fit_item(part.rear_fit),
+        "code": None if part.code is None else {"rule": part.code.rule, "minimum_wall": part.code.minimum_wall},
     }
+
+
+def _fit_item(fit: EndFit) -> FitItem:
+    return {"kind": fit.kind, "straight": fit.straight}
 
 
 def tube_item(tube: Tube) -> TubeItem:
@@ -147,6 +154,7 @@ def _step_item(step: BendStep) -> StepItem:
         "swing": {"radius": swing.radius, "lowest": swing.lowest, "reach": swing.reach},
         "width_change": step.width_change,
         "collet_open": step.collet_open,
+        "seam": step.seam_deg,
     }
 
 

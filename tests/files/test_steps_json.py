@@ -20,7 +20,7 @@ from bendgen.files.step_list_json import parse_steps_json
 from bendgen.files.steps_json import format_steps_json, program_id
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.machine import ShapeLimits
-from bendgen.records.part import Part, Tolerance
+from bendgen.records.part import EndFit, Part, PipingCode, Tolerance
 from bendgen.records.tube import Perforation, Tube
 
 Content = dict[str, Any]
@@ -169,6 +169,9 @@ OTHER_PART_VALUES: dict[str, object] = {
     "limits": ShapeLimits(thinning_percent=20.0),
     "mirrored": True,
     "from_rear": True,
+    "front_fit": EndFit(kind="sized", straight=40.0),
+    "rear_fit": EndFit(kind="plain", straight=20.0),
+    "code": PipingCode(rule="B31.1", minimum_wall=1.2),
 }
 
 
