@@ -65,7 +65,8 @@ def evaluate(x: Array, y: Array, slopes: Array, at: Array) -> tuple[Array, Array
     -------
     (n, k) array, (n, k) array
     """
-    row = np.clip(np.searchsorted(x, at, side="right") - 1, 0, len(x) - 2)
+    # The row before each place, first and last row apart: a search among the inner rows needs no clipping.
+    row = x[1:-1].searchsorted(at, side="right")
     low, high = y[row], y[row + 1]
     width = (x[row + 1] - x[row])[:, None]
     t = (at - x[row])[:, None] / width
