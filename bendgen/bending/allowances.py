@@ -134,7 +134,7 @@ def finished_angles(curves: AllowanceCurves, commanded_deg: Array) -> Array:
     high = commanded_deg - min(0.0, float(curves.values[:, 0].min()))
     finished = commanded_deg - allowances_at(curves, commanded_deg).springback_deg
     finished = np.clip(finished, low, high)
-    for _ in range(200):
+    for _ in range(200):  # pragma: no branch - a guard; the bracket closes long before
         at = allowances_at(curves, finished)
         excess = finished + at.springback_deg - commanded_deg
         if np.all((np.abs(excess) < 1e-12) | (high - low < 1e-13)):

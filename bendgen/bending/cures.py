@@ -243,5 +243,6 @@ def _for_tube(finding: Finding, job: Job) -> Candidates:
 def _for_shape(finding: Finding, job: Job) -> Candidates:
     if finding.step is not None:
         yield from _other_tooling(finding, job)
-    elif finding.limit is not None:
-        yield other_wall(job.part, rounded_up(job.part.tube.od / finding.limit, job.part.units))
+        return
+    assert finding.limit is not None  # a wall factor has one
+    yield other_wall(job.part, rounded_up(job.part.tube.od / finding.limit, job.part.units))

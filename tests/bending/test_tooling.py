@@ -5,11 +5,15 @@ from datetime import date
 
 import pytest
 
+from bendgen.bending.allowances import basis_at
 from bendgen.bending.die_curves import table_and_curves
+from bendgen.bending.planning import plan_part
 from bendgen.bending.tooling import die_for_bend, material_for_tube, table_for_bend
 from bendgen.errors import ToolingError
 from bendgen.records.allowances import MaterialData
+from bendgen.records.bend_program import Basis
 from bendgen.records.machine import MachineProfile
+from bendgen.records.part import Part
 from bendgen.records.tooling import DieSet
 from bendgen.records.tube import Tube
 
@@ -158,3 +162,12 @@ def test_the_newest_material_data_serve_an_estimate(metric_profile: MachineProfi
     table, curves = table_and_curves(TUBE, profile.dies[0], profile)
     assert table is None
     assert curves.estimated
+    assert basis_at(curves, 90.0) == Basis(springback="estimated", formed_clr="estimated", elongation="not measured")
+
+
+def test_an_estimate_makes_a_trial_piece(metric_profile: MachineProfile, dryer_part: Part) -> None:
+    profile = replace(metric_profile, tables=(), materials=(data("materials/304l.toml", date(2025, 1, 1)),))
+    program = plan_part(dryer_part, profile).program
+    assert program is not None
+    assert program.tables == ()
+    assert program.trial_piece[0].startswith("bend 1: trial piece: springback is estimated")
