@@ -4,6 +4,8 @@ import numpy as np
 
 from bendgen.geometry.vectors import Array
 
+BLOCK_ROWS = 512  # a long thin tube has thousands of points: their distances are taken in blocks that fit a cache
+
 
 def segment_distances(starts: Array, ends: Array, other_starts: Array, other_ends: Array) -> Array:
     """Smallest distance between two segments, pair by pair.
@@ -25,10 +27,9 @@ def segment_distances(starts: Array, ends: Array, other_starts: Array, other_end
     b, c, f = _dot(along, other), _dot(along, between), _dot(other, between)
     across = a * e - b * b
     s = np.clip(_quotient(b * f - c * e, across), 0.0, 1.0)
-    t = _quotient(b * s + f, e)
-    clamped = np.clip(t, 0.0, 1.0)
-    s = np.where(t == clamped, s, np.clip(_quotient(clamped * b - c, a), 0.0, 1.0))
-    gap = between + s[:, None] * along - clamped[:, None] * other
+    t = np.clip(_quotient(b * s + f, e), 0.0, 1.0)
+    s = np.clip(_quotient(t * b - c, a), 0.0, 1.0)  # nearest to the clamped t, or to a segment that is a point
+    gap = between + s[:, None] * along - t[:, None] * other
     distances: Array = np.sqrt(_dot(gap, gap))
     return distances
 
@@ -57,7 +58,15 @@ def closest_approach(points: Array, along: Array, apart: float) -> tuple[float, 
     float, int, int
         Distance and both indices; infinity where the path is too short.
     """
-    squares = ((points[:, None, :] - points[None, :, :]) ** 2).sum(axis=2)
-    squares[along[None, :] - along[:, None] < apart] = np.inf
-    first, second = np.unravel_index(np.argmin(squares), squares.shape)
-    return float(np.sqrt(squares[first, second])), int(first), int(second)
+    best, pair = np.inf, (0, 0)
+    sizes = _dot(points, points)
+    for start in range(0, len(points), BLOCK_ROWS):
+        rows = slice(start, start + BLOCK_ROWS)
+        first_far = int(np.searchsorted(along, along[start] + apart))  # nothing nearer counts for any row here
+        squares = sizes[rows, None] + sizes[None, first_far:] - 2.0 * points[rows] @ points[first_far:].T
+        squares[along[None, first_far:] - along[rows, None] < apart] = np.inf
+        if squares.size and squares.min() < best:
+            row, column = np.unravel_index(np.argmin(squares), squares.shape)
+            best, pair = float(squares[row, column]), (start + int(row), first_far + int(column))
+    distance = float(np.linalg.norm(points[pair[0]] - points[pair[1]])) if np.isfinite(best) else np.inf
+    return distance, *pair
