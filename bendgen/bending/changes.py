@@ -77,7 +77,8 @@ def other_angle(part: Part, step: int, angle_deg: float) -> ChangedPart:
 
 def longer_straight(part: Part, layout: Layout, number: int, extra: float) -> ChangedPart:
     """Make straight `number`, counted as bent, longer by `extra` [mm]; shorter where it is negative."""
-    grown = rounded_up(extra, part.units)
+    # Away from zero: a cure that shortens must take out as much as is too long, as one that lengthens must add enough.
+    grown = rounded_up(extra, part.units) if extra > 0.0 else rounded_down(extra, part.units)
     word = "longer" if grown > 0.0 else "shorter"
     text = f"make straight {number} {in_words(abs(grown), part.units)} {word}"
     if part.steps is not None:

@@ -171,13 +171,13 @@ def _for_long_blank(finding: Finding, job: Job) -> Candidates:
         yield other_blank(job.part, rounded_down(job.blank.length - excess, job.part.units))
     straights = job.bends.straights.tolist()
     for number in sorted(range(1, len(straights) + 1), key=lambda n: -straights[n - 1]):
-        yield longer_straight(job.part, job.layout, number, -excess - _grain(job))
+        yield longer_straight(job.part, job.layout, number, -excess - _saw_stop(job))
     yield from_other_end(job.part)
 
 
-def _grain(job: Job) -> float:
-    """One thousandth of the file's unit, and a saw stop, by which a rounded-up blank may exceed [mm]."""
-    return rounded_up(0.0, job.part.units) + (job.profile.blank.resolution or 0.0)
+def _saw_stop(job: Job) -> float:
+    """Length by which a blank may be rounded up [mm]."""
+    return job.profile.blank.resolution or 0.0
 
 
 def _for_blank(finding: Finding, job: Job) -> Candidates:
@@ -223,8 +223,8 @@ def _for_swing(finding: Finding, job: Job) -> Candidates:
     yield from_other_end(job.part)
     if finding.rule == "floor":
         for number in range(1, finding.step or 1):
-            yield longer_straight(job.part, job.layout, number, _short_by(finding) - _grain(job))
-            yield longer_straight(job.part, job.layout, number, 2.0 * _short_by(finding) - _grain(job))
+            yield longer_straight(job.part, job.layout, number, _short_by(finding))
+            yield longer_straight(job.part, job.layout, number, 2.0 * _short_by(finding))
 
 
 def _for_feed(finding: Finding, job: Job) -> Candidates:
@@ -232,7 +232,7 @@ def _for_feed(finding: Finding, job: Job) -> Candidates:
     step = finding.step or 1
     if step == 1 and short > 0.0:
         yield from _front_trim(job, short)
-    yield longer_straight(job.part, job.layout, step, short if short > 0.0 else short - _grain(job))
+    yield longer_straight(job.part, job.layout, step, short)
     yield from_other_end(job.part)
 
 
