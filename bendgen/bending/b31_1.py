@@ -4,12 +4,13 @@ from itertools import pairwise
 
 RADIUS_IN_DIAMETERS = (3.0, 4.0, 5.0, 6.0)
 THICKNESS_FACTORS = (1.25, 1.14, 1.08, 1.06)  # of the minimum wall tm
+NOISE = 1e-9  # a CLR of exactly 3 D must not fall off the table by the rounding of a quotient
 
 
 def thickness_factor(clr: float, od: float) -> float | None:
     """Wall needed before bending over the minimum wall [-]; None for a bend tighter than 3 D, which the table omits."""
     ratio = clr / od
-    if ratio < RADIUS_IN_DIAMETERS[0]:
+    if ratio < RADIUS_IN_DIAMETERS[0] - NOISE:
         return None
     rows = zip(RADIUS_IN_DIAMETERS, THICKNESS_FACTORS, strict=True)
     for (low, factor), (high, next_factor) in pairwise(rows):

@@ -43,8 +43,3 @@ def seam_positions(seam_deg: float, rotations_deg: Sequence[float]) -> tuple[flo
         turned += rotation
         positions.append(180.0 - math.fmod(math.fmod(180.0 - turned, 360.0) + 360.0, 360.0))
     return tuple(positions)
-
-
-def degrees_from_bend_plane(position_deg: float) -> float:
-    """How far a seam at that clock position lies from the inside or the outside of the bend [deg], 0 to 90."""
-    return abs(90.0 - abs((position_deg + 180.0) % 180.0))
