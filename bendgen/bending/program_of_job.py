@@ -47,7 +47,7 @@ def program_of_job(job: Job, findings: tuple[Finding, ...]) -> BendProgram:
         marks=marks_of_layout(job.layout, bends.straights, arcs, bends.tangents),
         checks=with_bands(checks_of(reading), reading, bends.curves),
         findings=findings,
-        trial_piece=trial_reasons(findings),
+        trial_piece=trial_reasons(job),
         bendability=tuple(bendability(job.part, die) for die in dict.fromkeys(bends.dies)),
         ends=_ends_left(job, finished),
         offset=job.offset,

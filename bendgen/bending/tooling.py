@@ -5,6 +5,7 @@ from bendgen.records.allowances import AllowanceTable, MaterialData
 from bendgen.records.machine import MachineProfile
 from bendgen.records.tooling import DieSet
 from bendgen.records.tube import Tube
+from bendgen.units import units_from_mm
 
 # Common practice, no source: a groove takes a tube this much off its size; a CLR is stamped no finer than this [mm].
 OD_AGREES = 0.05
@@ -31,11 +32,16 @@ def die_for_bend(tube: Tube, profile: MachineProfile, *, named: str | None, clr:
     ]
     if len(serving) == 1:
         return serving[0]
-    wanted = f"tube OD {tube.od:g} mm" + ("" if clr is None else f" and CLR {clr:g} mm")
+    units = profile.units
+
+    def shown(length: float) -> str:
+        return f"{units_from_mm(length, units):g}"
+
+    wanted = f"tube OD {shown(tube.od)} {units}" + ("" if clr is None else f" and CLR {shown(clr)} {units}")
     if serving:
-        choice = ", ".join(f"'{die.id}' (CLR {die.clr:g} mm)" for die in serving)
+        choice = ", ".join(f"'{die.id}' (CLR {shown(die.clr)} {units})" for die in serving)
         raise ToolingError(f"more than one die set of '{profile.name}' serves {wanted}: name the die, one of {choice}")
-    stock = ", ".join(f"'{die.id}' (OD {die.tube_od:g}, CLR {die.clr:g} mm)" for die in profile.dies)
+    stock = ", ".join(f"'{die.id}' (OD {shown(die.tube_od)}, CLR {shown(die.clr)} {units})" for die in profile.dies)
     raise ToolingError(f"no die set of '{profile.name}' serves {wanted}; it has {stock}")
 
 
@@ -86,10 +92,11 @@ def material_for_tube(tube: Tube, profile: MachineProfile) -> MaterialData | Non
 
 def no_table_message(tube: Tube, die: DieSet, profile: MachineProfile) -> str:
     """One line for a tube that neither a table nor material data serves."""
+    wall = f"{units_from_mm(tube.wall, profile.units):g} {profile.units}"
     kind = "perforated" if tube.perforated else "plain"
     temper = f" {tube.temper}" if tube.temper else ""
     tables = ", ".join(f"'{table.file}'" for table in profile.tables if table.die == die.id) or "none for this die"
     return (
-        f"no springback table for die '{die.id}', {tube.material}{temper}, wall {tube.wall:g} mm, {kind}, and no "
+        f"no springback table for die '{die.id}', {tube.material}{temper}, wall {wall}, {kind}, and no "
         f"material data for '{tube.material}' to estimate from; tables of this die: {tables}"
     )

@@ -26,6 +26,6 @@ def check_proven(job: Job) -> Iterator[Finding]:
             yield remark("perforated", "caution", step, text)
 
 
-def trial_reasons(findings: tuple[Finding, ...]) -> tuple[str, ...]:
+def trial_reasons(job: Job) -> tuple[str, ...]:
     """Why only one piece may be made; empty if nothing forbids more."""
-    return tuple(f"bend {f.step}: {f.text}" for f in findings if f.text.startswith("trial piece"))
+    return tuple(f"bend {finding.step}: {finding.text}" for finding in check_proven(job))
