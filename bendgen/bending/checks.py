@@ -1,6 +1,5 @@
 """Readings that QA takes, each with its predicted value: what it means stands in DEVELOPERS.md, Measures."""
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -8,6 +7,8 @@ import numpy as np
 
 from bendgen.bending.iso2768 import angle_tolerance_deg, length_tolerance
 from bendgen.bending.shapes import Solid, box_of_solid
+from bendgen.geometry import legs
+from bendgen.geometry.bent_axes import apart
 from bendgen.records.bend_program import Blank, Check
 from bendgen.records.bent_tube import Bend, BentTube
 from bendgen.records.part import Part
@@ -43,17 +44,12 @@ def checks_of(predicted: Predicted) -> tuple[Check, ...]:
 
 def apex_leg(straight: float, clr: float, angle_deg: float) -> float:
     """End to vertex: the straight and the tangent length [mm]."""
-    return straight + clr * math.tan(0.5 * angle_deg * RADIANS_PER_DEGREE)
+    return float(legs.apex_leg(straight, clr, angle_deg * RADIANS_PER_DEGREE))
 
 
 def outer_apex_leg(straight: float, clr: float, angle_deg: float, od: float) -> float:
     """End to where straightedges on the outside of both legs cross [mm]."""
-    return apex_leg(straight, clr + 0.5 * od, angle_deg)
-
-
-def crown_leg(straight: float, clr: float, od: float) -> float:
-    """End to the crown of the bend, tape over the outside; close to a right angle only [mm]."""
-    return straight + clr + 0.5 * od
+    return float(legs.outer_apex_leg(straight, clr, angle_deg * RADIANS_PER_DEGREE, od))
 
 
 def _length(predicted: Predicted, name: tuple[str, str], span: tuple[str, str, str], value: float) -> Check:
@@ -90,7 +86,7 @@ def _blank_checks(predicted: Predicted) -> Iterator[Check]:
 
 def _bend_checks(predicted: Predicted) -> Iterator[Check]:
     tube, last = predicted.tube, len(predicted.tube.bends)
-    legs = _apex_legs(tube)
+    apex_legs = _apex_legs(tube)
     for step, bend in enumerate(tube.bends, start=1):
         when = f"after step {step}"
         if step > 1:
@@ -99,7 +95,7 @@ def _bend_checks(predicted: Predicted) -> Iterator[Check]:
             yield _length(predicted, (f"straight-{step}", "straight"), span, straight)
             yield _angle(predicted, f"rotation-{step}", "rotation", bend.rotation_deg, (step - 1, step))
         if bend.angle_deg < 180.0:
-            shorter = min(legs[step - 1], legs[step])
+            shorter = min(apex_legs[step - 1], apex_legs[step])
             tolerance = angle_tolerance_deg(predicted.part.tolerance, shorter)
             yield Check(
                 id=f"angle-{step}",
@@ -130,12 +126,12 @@ def _angle(predicted: Predicted, check_id: str, quantity: str, value: float, ben
 
 def _apex_legs(tube: BentTube) -> list[float]:
     """Length of every straight from apex to apex, for the choice of an angular tolerance [mm]."""
-    legs = list(tube.straights)
+    apex_legs = list(tube.straights)
     for i, bend in enumerate(tube.bends):
         tangent = apex_leg(0.0, bend.clr, min(bend.angle_deg, STRAIGHTEDGES_MEET_UP_TO_DEG))
-        legs[i] += tangent
-        legs[i + 1] += tangent
-    return legs
+        apex_legs[i] += tangent
+        apex_legs[i + 1] += tangent
+    return apex_legs
 
 
 def _end_leg_checks(predicted: Predicted) -> Iterator[Check]:
@@ -157,7 +153,7 @@ def _legs_of_end(predicted: Predicted, end: str, straight: float, bend: Bend) ->
         name = (f"outer-apex-leg-{end}", "outer-apex leg, two straightedges")
         yield _length(predicted, name, (f"{end} end", "outer apex", when), leg)
     if CROWN_FROM_DEG <= bend.angle_deg <= CROWN_TO_DEG:
-        leg = crown_leg(straight, bend.clr, od)
+        leg = legs.crown_leg(straight, bend.clr, od)
         name = (f"crown-leg-{end}", "crown leg, tape over the outside")
         yield _length(predicted, name, (f"{end} end", "crown of the bend", when), leg)
 
@@ -167,18 +163,16 @@ def _end_to_end_checks(predicted: Predicted) -> Iterator[Check]:
     first, last = predicted.wanted.directions[0], predicted.wanted.directions[-1]
     if not predicted.tube.bends or float(np.linalg.norm(np.cross(first, last))) > PARALLEL:
         return
-    points = predicted.solid.points
-    axis = predicted.solid.directions[0]
-    across = points[-1] - points[0]
-    apart = float(np.linalg.norm(across - (across @ axis) * axis))
+    solid = predicted.solid
+    distance = float(apart(solid.points[None], solid.directions[None])[0])
     od = predicted.part.tube.od
     if float(first @ last) > 0.0:
-        rows = [("offset", "offset, same side of the tube to same side at the centre of the cut end", apart)]
+        rows = [("offset", "offset, same side of the tube to same side at the centre of the cut end", distance)]
     else:
         rows = [
-            ("width-outside", "width over the outside of the legs", apart + od),
-            ("width-centreline", "width between the axes of the legs", apart),
-            ("width-inside", "width between the legs", apart - od),
+            ("width-outside", "width over the outside of the legs", distance + od),
+            ("width-centreline", "width between the axes of the legs", distance),
+            ("width-inside", "width between the legs", distance - od),
         ]
     for check_id, quantity, value in rows:
         yield Check(

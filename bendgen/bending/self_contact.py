@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from bendgen.bending.compensation import HELD_UP_TO_DEG
 from bendgen.bending.job import SPARE, Job, limit_in_mm
 from bendgen.geometry.clearances import closest_approach, segment_distances
-from bendgen.geometry.extents import arc_paths
+from bendgen.geometry.extents import arc_points
 from bendgen.geometry.vectors import Array, lengths
 from bendgen.records.findings import Finding
 from bendgen.units import RADIANS_PER_DEGREE
@@ -89,7 +89,7 @@ def _path_after(job: Job, step: int) -> Array:
     points, directions = job.played.points, job.played.directions
     angles, clr = job.commands.finished_deg[:step] * RADIANS_PER_DEGREE, job.commands.given.clr[:step]
     last = points[2 * step]
-    arcs, _ = arc_paths(points[1 : 2 * step : 2], points[2 : 2 * step + 1 : 2], directions[:step], angles, clr)
+    arcs = arc_points(points[1 : 2 * step : 2], points[2 : 2 * step + 1 : 2], directions[:step], angles, clr)
     front_end = points[0] - job.blank.front_trim * directions[0]
     rear_end = last + float(behind_after(job)[step - 1]) * directions[step]
     return np.concatenate((front_end[None], arcs.reshape(-1, 3), rear_end[None]))

@@ -7,7 +7,7 @@ import numpy as np
 from bendgen.bending.compensation import ANGLE_NOISE_DEG, HELD_UP_TO_DEG, Bends
 from bendgen.bending.layout import Layout
 from bendgen.bending.modelled_machine import Moves, Played, play
-from bendgen.geometry.extents import arc_paths, overall_box
+from bendgen.geometry.extents import overall_box
 from bendgen.geometry.fillets import tangent_lengths
 from bendgen.geometry.rigid_fit import rigid_fit
 from bendgen.geometry.vectors import Array, lengths
@@ -108,8 +108,7 @@ def laid_on(predicted: Solid, wanted: Solid) -> tuple[Solid, float]:
     Vertices and ends are compared; where a bend is too large for its vertex to be held, ends and tangent points: a
     vertex that runs away with the angle would be all that counts.
     """
-    held_up_to = (HELD_UP_TO_DEG + ANGLE_NOISE_DEG) * RADIANS_PER_DEGREE
-    if predicted.vertices is not None and wanted.vertices is not None and np.all(wanted.angles <= held_up_to):
+    if predicted.vertices is not None and wanted.vertices is not None and compared_by_vertices(wanted.angles):
         ours, theirs = predicted.vertices, wanted.vertices
     else:
         ours, theirs = predicted.points, wanted.points
@@ -122,6 +121,11 @@ def laid_on(predicted: Solid, wanted: Solid) -> tuple[Solid, float]:
         clr=predicted.clr,
     )
     return moved, float(lengths(ours @ rotation + shift - theirs).max())
+
+
+def compared_by_vertices(angles: Array) -> bool:
+    """Whether a part with those angles [rad] is laid on another by its vertices, not by its tangent points."""
+    return bool(np.all(angles <= (HELD_UP_TO_DEG + ANGLE_NOISE_DEG) * RADIANS_PER_DEGREE))
 
 
 def in_own_frame(solid: Solid) -> Solid:
@@ -145,13 +149,7 @@ def in_own_frame(solid: Solid) -> Solid:
 
 def box_of_solid(solid: Solid, od: float) -> tuple[Array, Array]:
     """Smallest and largest coordinates of the tube over its outside, (3,) arrays [mm]."""
-    tangents = np.repeat(solid.directions, 2, axis=0)
-    points = solid.points
-    if solid.angles.size:
-        on_arcs, along_arcs = arc_paths(points[1:-1:2], points[2:-1:2], solid.directions[:-1], solid.angles, solid.clr)
-        points = np.concatenate((points, on_arcs.reshape(-1, 3)))
-        tangents = np.concatenate((tangents, along_arcs.reshape(-1, 3)))
-    return overall_box(points, tangents, od)
+    return overall_box(solid.points, solid.directions, solid.angles, solid.clr, od)
 
 
 def _points(rows: Array) -> tuple[Point, ...]:

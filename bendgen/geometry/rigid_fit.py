@@ -12,20 +12,20 @@ def rigid_fit(points: Array, onto: Array) -> tuple[Array, Array]:
 
     Parameters
     ----------
-    points, onto : (n, 3) arrays, n >= 1, row for row the same points
+    points : (..., n, 3) array, one set or many, n >= 1
+    onto : (n, 3) array, row for row the same points
 
     Returns
     -------
-    (3, 3) array, (3,) array
+    (..., 3, 3) array, (..., 1, 3) array
         `points @ rotation + translation` is the fitted set.
 
     References
     ----------
     [Umeyama1991]
     """
-    centre, onto_centre = points.mean(axis=0), onto.mean(axis=0)
-    u, _, vt = np.linalg.svd((points - centre).T @ (onto - onto_centre))
-    if np.linalg.det(u) * np.linalg.det(vt) < 0.0:
-        u[:, -1] = -u[:, -1]
+    centre, onto_centre = points.mean(axis=-2, keepdims=True), onto.mean(axis=0)
+    u, _, vt = np.linalg.svd((points - centre).swapaxes(-1, -2) @ (onto - onto_centre))
+    u[..., -1] *= np.sign(np.linalg.det(u) * np.linalg.det(vt))[..., None]
     rotation = u @ vt
     return rotation, onto_centre - centre @ rotation

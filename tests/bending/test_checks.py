@@ -5,7 +5,8 @@ from dataclasses import replace
 
 import pytest
 
-from bendgen.bending.checks import apex_leg, crown_leg, outer_apex_leg
+from bendgen.bending.checks import apex_leg, outer_apex_leg
+from bendgen.geometry.legs import crown_leg
 from bendgen.records.bend_program import BendProgram, Check
 from bendgen.records.part import Centreline, Part, Tolerance, Vertex, WantedBend, WantedSteps
 from tests.independent_bender import SpringLaw

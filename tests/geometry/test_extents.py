@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bendgen.bending.shapes import bent_tube, box_of_solid, solid_of_tube
-from bendgen.geometry.extents import ARC_SAMPLES, arc_paths, overall_box
+from bendgen.geometry.extents import ARC_SAMPLES, arc_points, overall_box
 from tests.independent_bender import Array, IndependentBender, Keyed, SpringLaw
 
 OD = 30.0
@@ -67,28 +67,38 @@ def laid_back(skin: Array) -> Array:
 
 
 def test_arcs_go_from_start_to_end_round_their_centre() -> None:
-    points, tangents = arc_paths(
+    points = arc_points(
         np.array([(0.0, 0, 0)]),
         np.array([(10.0, 10.0, 0)]),
         np.array([(1.0, 0, 0)]),
         np.array([math.pi / 2]),
         np.array([10.0]),
     )
-    assert points.shape == tangents.shape == (1, ARC_SAMPLES, 3)
+    assert points.shape == (1, ARC_SAMPLES, 3)
     np.testing.assert_allclose(points[0, [0, -1]], [(0, 0, 0), (10, 10, 0)], atol=1e-12)
-    np.testing.assert_allclose(tangents[0, [0, -1]], [(1, 0, 0), (0, 1, 0)], atol=1e-12)
     np.testing.assert_allclose(np.linalg.norm(points[0] - (0, 10, 0), axis=1), 10.0)
 
 
 def test_half_a_turn_and_no_turn() -> None:
-    half, _ = arc_paths(
+    half = arc_points(
         np.zeros((1, 3)), np.array([(0.0, 20.0, 0)]), np.array([(1.0, 0, 0)]), np.array([math.pi]), np.array([10.0])
     )
     assert half[0, :, 0].max() == pytest.approx(10.0, rel=1e-3)
-    none, _ = arc_paths(np.zeros((1, 3)), np.zeros((1, 3)), np.array([(1.0, 0, 0)]), np.zeros(1), np.array([10.0]))
+    none = arc_points(np.zeros((1, 3)), np.zeros((1, 3)), np.array([(1.0, 0, 0)]), np.zeros(1), np.array([10.0]))
     np.testing.assert_array_equal(none, 0.0)
 
 
 def test_a_straight_tube_is_as_wide_as_its_od_and_no_longer() -> None:
-    low, high = overall_box(np.array([(0.0, 0, 0), (100, 0, 0)]), np.array([(1.0, 0, 0)] * 2), OD)
+    points, directions = np.array([(0.0, 0, 0), (100, 0, 0)]), np.array([(1.0, 0, 0)])
+    low, high = overall_box(points, directions, np.zeros(0), np.zeros(0), OD)
     assert (high - low).tolist() == [100.0, 30.0, 30.0]
+
+
+def test_a_hoop_reaches_its_radius_and_half_the_tube_beyond_its_ends() -> None:
+    # Half a turn of radius 100 from the origin along +x: the crown of the bend lies at x = 100, its outside at 115.
+    points, directions = (
+        np.array([(0.0, 0, 0), (0, 0, 0), (0, 200, 0), (0, 200, 0)]),
+        np.array([(1.0, 0, 0), (-1, 0, 0)]),
+    )
+    low, high = overall_box(points, directions, np.array([math.pi]), np.array([100.0]), OD)
+    np.testing.assert_allclose((low, high), [(0.0, -15.0, -15.0), (115.0, 215.0, 15.0)], atol=1e-12)

@@ -19,7 +19,7 @@ def test_biopython_worked_fit() -> None:
         (-0.51005037, -0.13504564, 0.84947707),
     )
     np.testing.assert_allclose(rotation, printed, atol=5e-9)
-    np.testing.assert_allclose(translation, (38.78608157, -20.65451334, -15.42227366), atol=5e-9)
+    np.testing.assert_allclose(translation[0], (38.78608157, -20.65451334, -15.42227366), atol=5e-9)
     left = y @ rotation + translation - x
     assert math.sqrt(float((left**2).sum()) / len(x)) == pytest.approx(0.00304266526014, abs=5e-15)
 

@@ -1,0 +1,52 @@
+"""Readings of thousands of tubes at once are those that the sheet states for each."""
+
+from dataclasses import fields
+
+import numpy as np
+from hypothesis import given, settings
+
+from bendgen.bending.check_values import Tubes, check_values, tubes_of_program
+from tests.independent_bender import SpringLaw
+from tests.random_jobs import (
+    Setting,
+    WantedTube,
+    laws,
+    part_of,
+    profile_of,
+    program_of,
+    settings_of_machines,
+    step_part_of,
+    vertices_of,
+    wanted_tubes,
+)
+
+
+@given(wanted_tubes(), laws(), settings_of_machines())
+@settings(max_examples=60, deadline=None, derandomize=True)
+def test_a_drawn_part_reads_as_its_checks_say(
+    wanted: WantedTube, springs: tuple[SpringLaw, ...], setting: Setting
+) -> None:
+    program = program_of(part_of(wanted, springs, vertices_of(wanted, springs)), profile_of(setting, springs))
+    read = check_values(program, tubes_of_program(program))
+    np.testing.assert_allclose(read, [[check.predicted for check in program.checks]], atol=1e-6)
+
+
+@given(wanted_tubes(largest=190.0), laws(), settings_of_machines())
+@settings(max_examples=60, deadline=None, derandomize=True)
+def test_a_part_given_as_steps_reads_as_its_checks_say(
+    wanted: WantedTube, springs: tuple[SpringLaw, ...], setting: Setting
+) -> None:
+    program = program_of(step_part_of(wanted, springs), profile_of(setting, springs))
+    read = check_values(program, tubes_of_program(program))
+    np.testing.assert_allclose(read, [[check.predicted for check in program.checks]], atol=1e-6)
+
+
+@given(wanted_tubes(most=3), laws())
+@settings(max_examples=20, deadline=None, derandomize=True)
+def test_many_tubes_read_as_each_alone(wanted: WantedTube, springs: tuple[SpringLaw, ...]) -> None:
+    program = program_of(part_of(wanted, springs, vertices_of(wanted, springs)), profile_of(Setting(), springs))
+    own = tubes_of_program(program)
+    stretched = Tubes(**{**{f.name: getattr(own, f.name) for f in fields(own)}, "angles": 1.01 * own.angles})
+    both = Tubes(**{f.name: np.concatenate((getattr(own, f.name), getattr(stretched, f.name))) for f in fields(own)})
+    apart = np.concatenate((check_values(program, own), check_values(program, stretched)))
+    np.testing.assert_allclose(check_values(program, both), apart, atol=1e-9)
