@@ -18,6 +18,7 @@ def bendability(part: Part, die: DieSet) -> Bendability:
     strain = outer_strain(tube.od, die.clr)
     holes = tube.perforation
     return Bendability(
+        die=die.id,
         bend_ratio=bend_ratio(tube.od, die.clr),
         wall_factor=wall_factor(tube.od, tube.wall),
         outer_strain=strain,

@@ -152,8 +152,30 @@ CheckItem = TypedDict(  # `from` is no name in Python
         "predicted": float,
         "tolerance": float,
         "unit": Literal["mm", "deg"],
+        "band": list[float] | None,
     },
 )
+
+
+class BendabilityItem(TypedDict):
+    """How hard the bends of one die set are on the tube; code_wall and outer_pitch are null where not asked for."""
+
+    die: str
+    bend_ratio: float
+    wall_factor: float
+    outer_strain: float
+    thinning_percent: float
+    code_wall: float | None
+    outer_pitch: float | None
+
+
+class EndItem(TypedDict):
+    """Straight at an end: needed for its fit, and left."""
+
+    end: Literal["front", "rear"]
+    kind: Literal["sized", "plain"]
+    needed: float
+    left: float
 
 
 class StepsFile(TypedDict):
@@ -176,6 +198,8 @@ class StepsFile(TypedDict):
     tolerance: ToleranceItem
     offset: OffsetItem | None
     checks: list[CheckItem]
+    ends: list[EndItem]
+    bendability: list[BendabilityItem]
     trial_piece: list[str]
     findings: list[FindingItem]
 

@@ -19,6 +19,7 @@ from bendgen.files.field_types import (
 )
 from bendgen.files.machine_models import LimitsTable
 from bendgen.files.offset_models import OffsetTable
+from bendgen.files.part_use_models import CodeTable, EndsTable
 from bendgen.files.path_checks import check_path
 from bendgen.files.validation import Flaw, Table, UnfitError, together, unfit
 from bendgen.records.machine import ShapeLimits
@@ -212,9 +213,12 @@ class PartFile(Table):
     steps: StepsTable | None = None
     tolerance: ToleranceTable | None = None
     limits: LimitsTable | None = None
+    ends: EndsTable | None = None
+    code: CodeTable | None = None
 
     def record(self) -> Part:
         """Part, in mm and degrees."""
+        ends = self.ends or EndsTable()
         return Part(
             **self.part.model_dump(),
             units=self.units,
@@ -224,4 +228,7 @@ class PartFile(Table):
             steps=None if self.steps is None else self.steps.record(),
             tolerance=Tolerance() if self.tolerance is None else self.tolerance.record(),
             limits=ShapeLimits() if self.limits is None else self.limits.record(),
+            front_fit=None if ends.front is None else ends.front.record(),
+            rear_fit=None if ends.rear is None else ends.rear.record(),
+            code=None if self.code is None else self.code.record(),
         )

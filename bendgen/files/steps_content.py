@@ -8,16 +8,18 @@ from bendgen.files.output_items import FitItem, PartItem, PerforationItem, Table
 from bendgen.files.output_models import (
     STEPS_FORMAT,
     STEPS_VERSION,
+    BendabilityItem,
     BlankItem,
     CheckItem,
     ConventionsItem,
+    EndItem,
     MachineStepsItem,
     ShapeItem,
     StepItem,
     StepsFile,
 )
 from bendgen.records.allowances import AllowanceTable
-from bendgen.records.bend_program import BendProgram, BendStep, Blank, Check
+from bendgen.records.bend_program import Bendability, BendProgram, BendStep, Blank, Check, EndLeft
 from bendgen.records.bent_tube import BentTube, Point, Shape
 from bendgen.records.part import EndFit, Part, Tolerance
 from bendgen.records.tube import Perforation, Tube
@@ -56,6 +58,8 @@ def steps_content(program: BendProgram, *, program_id: str, issue: int) -> Steps
         "tolerance": _tolerance_item(program.part.tolerance),
         "offset": None if program.offset is None else offset_item(program.offset),
         "checks": [_check_item(check) for check in program.checks],
+        "ends": [_end_item(end) for end in program.ends],
+        "bendability": [_bendability_item(figures) for figures in program.bendability],
         "trial_piece": list(program.trial_piece),
         "findings": finding_items(program.findings),
     }
@@ -207,4 +211,21 @@ def _check_item(check: Check) -> CheckItem:
         "predicted": check.predicted,
         "tolerance": check.tolerance,
         "unit": check.unit,
+        "band": None if check.band is None else list(check.band),
+    }
+
+
+def _end_item(end: EndLeft) -> EndItem:
+    return {"end": end.end, "kind": end.kind, "needed": end.needed, "left": end.left}
+
+
+def _bendability_item(figures: Bendability) -> BendabilityItem:
+    return {
+        "die": figures.die,
+        "bend_ratio": figures.bend_ratio,
+        "wall_factor": figures.wall_factor,
+        "outer_strain": figures.outer_strain,
+        "thinning_percent": figures.thinning_percent,
+        "code_wall": figures.code_wall,
+        "outer_pitch": figures.outer_pitch,
     }

@@ -137,8 +137,9 @@ class Check:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bendability:
-    """How hard one bend is on its tube; each figure by its own rule, never mixed.
+    """How hard the bends of one die set are on the tube; each figure by its own rule, never mixed.
 
+    die : its id
     bend_ratio : CLR over OD, the D of bend; wall_factor: OD over wall [-]
     outer_strain : of the outermost fibre, OD / (2 CLR) [-]
     thinning_percent : wall lost on the outside, volume-kept estimate [%]
@@ -146,6 +147,7 @@ class Bendability:
     outer_pitch : pitch of holes on the outside of the bend [mm]; None for plain tube
     """
 
+    die: str
     bend_ratio: float
     wall_factor: float
     outer_strain: float

@@ -7,7 +7,7 @@ NOT_CHECKED = (
     "dry run slowly first."
 )
 
-NEVER_CHECKED = "Nor checked: the tube meeting itself while it is bent; wrinkles; ovality."
+NEVER_CHECKED = "Nor checked: the tube meeting itself on its way between two steps; wrinkles; ovality."
 
 USUAL_CAUTIONS = (
     "Dry run slowly first, without a tube and then with one, a hand on the stop.",

@@ -1,7 +1,18 @@
 """The printable sheet of one part: first what the operator needs, then what whoever checks the part needs."""
 
 from bendgen.records.bend_program import BendProgram
-from bendgen.reports.sheet import blank, checks, job, machine_block, neutral, offset, result, room
+from bendgen.reports.sheet import (
+    bendability,
+    blank,
+    checks,
+    fitting,
+    job,
+    machine_block,
+    neutral,
+    offset,
+    result,
+    room,
+)
 from bendgen.reports.sheet.lines import ruled
 from bendgen.reports.sheet.numbers import numbers_of_machine
 
@@ -31,6 +42,7 @@ def _for_the_operator(program: BendProgram) -> list[str]:
         blank.saw_section(program, numbers),
         blank.tape_section(program, numbers),
         machine_block.machine_section(program),
+        fitting.seam_section(program, numbers),
         room.room_section(program, numbers),
         blank.cutting_section(program, numbers),
         blank.part_marks_section(program, numbers),
@@ -42,9 +54,11 @@ def _for_whoever_checks(program: BendProgram) -> list[str]:
     numbers = numbers_of_machine(program.profile)
     return [
         checks.checks_section(program, numbers),
+        fitting.ends_section(program, numbers),
         offset.offset_section(program, numbers),
         result.tolerance_section(program, numbers),
         result.finished_section(program, numbers),
         result.basis_section(program, numbers),
+        bendability.bendability_section(program, numbers),
         neutral.neutral_section(program),
     ]

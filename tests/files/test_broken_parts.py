@@ -151,8 +151,8 @@ IN_CENTRELINE_PART: list[tuple[str, str, str]] = [
     (
         "[tube]\n",
         "[pipe]\n",
-        "pipe: expected a known key (centreline, limits, offset, part, steps, tolerance, tube, units), found "
-        "an unknown key\ntube: expected a table, found nothing",
+        "pipe: expected a known key (centreline, code, ends, limits, offset, part, steps, tolerance, tube, units), "
+        "found an unknown key\ntube: expected a table, found nothing",
     ),
     # [centreline]
     (VERTICES, "[[0, 0, 0]]", "centreline.vertices: expected a list of at least 2, found a list of 1"),
@@ -233,6 +233,29 @@ IN_CENTRELINE_PART: list[tuple[str, str, str]] = [
         "limits.thinning: expected a number greater than 0 and less than 100, found 100",
     ),
     (LAST, f"{LAST}[limits]\nwall_factor = 0\n", "limits.wall_factor: expected a number greater than 0, found 0"),
+    # ends and code
+    (
+        LAST,
+        f'{LAST}[ends]\nfront = {{ kind = "flared", straight = 0 }}\n',
+        "ends.front.kind: expected 'sized' or 'plain', found 'flared'\n"
+        "ends.front.straight: expected a number greater than 0, found 0",
+    ),
+    (
+        LAST,
+        f'{LAST}[ends]\nrear = {{ kind = "plain" }}\n',
+        "ends.rear.straight: expected a number greater than 0, found nothing",
+    ),
+    (
+        LAST,
+        f'{LAST}[ends]\nback = {{ kind = "plain", straight = 20 }}\n',
+        "ends.back: expected a known key (front, rear), found an unknown key",
+    ),
+    (
+        LAST,
+        f'{LAST}[code]\nrule = "B31"\nminimum_wall = -1\n',
+        "code.rule: expected 'B31.1', found 'B31'\ncode.minimum_wall: expected a number greater than 0, found -1",
+    ),
+    (LAST, f'{LAST}[code]\nrule = "B31.1"\n', "code.minimum_wall: expected a number greater than 0, found nothing"),
     # odd keys
     (
         LAST,

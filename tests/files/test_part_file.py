@@ -8,7 +8,7 @@ import pytest
 from bendgen.errors import InputError
 from bendgen.files.part_file import parse_part, read_part
 from bendgen.records.machine import ShapeLimits
-from bendgen.records.part import Centreline, Part, Tolerance, Vertex, WantedBend, WantedSteps
+from bendgen.records.part import Centreline, EndFit, Part, PipingCode, Tolerance, Vertex, WantedBend, WantedSteps
 from bendgen.records.tube import Perforation, Tube
 
 # Invented, as are all values here.
@@ -153,3 +153,17 @@ def test_the_file_is_named_as_the_user_gave_it(tmp_path: Path) -> None:
     assert str(raised.value) == f"{path}: tube.od: expected a number greater than 0, found 0"
     path.write_text(MINIMAL_PART)
     assert read_part(path).tube.od == 38.0
+
+
+def test_ends_and_code_in_the_unit_of_the_file() -> None:
+    ends = '[ends]\nfront = { kind = "sized", straight = "1 1/2" }\nrear = { kind = "plain", straight = 2 }\n'
+    code = '[code]\nrule = "B31.1"\nminimum_wall = 0.05\n'
+    part = parse_part(tomllib.loads(FULL_PART + ends + code), "part.toml")
+    assert part.front_fit == EndFit(kind="sized", straight=1.5 * 25.4)
+    assert part.rear_fit == EndFit(kind="plain", straight=2.0 * 25.4)
+    assert part.code == PipingCode(rule="B31.1", minimum_wall=0.05 * 25.4)
+
+
+def test_no_ends_and_no_code_unless_named() -> None:
+    part = parse_part(tomllib.loads(FULL_PART), "part.toml")
+    assert (part.front_fit, part.rear_fit, part.code) == (None, None, None)

@@ -18,7 +18,7 @@ from bendgen.errors import InputError
 from bendgen.files.output_models import StepsFile
 from bendgen.files.step_list_json import parse_steps_json
 from bendgen.files.steps_json import format_steps_json, program_id
-from bendgen.records.bend_program import BendProgram
+from bendgen.records.bend_program import Bendability, BendProgram, EndLeft
 from bendgen.records.machine import ShapeLimits
 from bendgen.records.part import EndFit, Part, PipingCode, Tolerance
 from bendgen.records.tube import Perforation, Tube
@@ -59,8 +59,35 @@ def test_holds_the_keys_of_the_format(example_program: BendProgram) -> None:
         "predicted": 300.0,
         "tolerance": 1.0,
         "unit": "mm",
+        "band": None,
     }
     assert content["findings"][0]["cures"][0]["change"]["key"] == "centreline.vertices"
+
+
+def test_ends_bendability_and_bands(example_program: BendProgram) -> None:
+    check = replace(example_program.checks[0], band=(990.0, 1001.5))
+    program = replace(
+        example_program,
+        checks=(check, *example_program.checks[1:]),
+        ends=(EndLeft(end="rear", kind="sized", needed=40.0, left=38.5),),
+        bendability=(
+            Bendability(die="d50-r100", bend_ratio=2.0, wall_factor=25.0, outer_strain=0.25, thinning_percent=20.0),
+        ),
+    )
+    content = content_of(program)
+    assert content["checks"][0]["band"] == [990.0, 1001.5]
+    assert content["ends"] == [{"end": "rear", "kind": "sized", "needed": 40.0, "left": 38.5}]
+    assert content["bendability"] == [
+        {
+            "die": "d50-r100",
+            "bend_ratio": 2.0,
+            "wall_factor": 25.0,
+            "outer_strain": 0.25,
+            "thinning_percent": 20.0,
+            "code_wall": None,
+            "outer_pitch": None,
+        }
+    ]
 
 
 def test_each_step_is_neutral_and_in_full(inch_program: BendProgram) -> None:
