@@ -64,11 +64,11 @@ def program(
             results["unreadable"] += 1
         elif plan.program is None:
             results["refused"] += 1
-            _print_refusal(plan, json=json)
+            print_refusal(plan, json=json)
         else:
             results["trial_pieces"] += bool(plan.program.trial_piece)
             results["written"] += 1
-            _write(plan.program, out, issue=issue, force=force, show="json" if json else "" if quiet else "line")
+            write_issue(plan.program, out, issue=issue, force=force, show="json" if json else "" if quiet else "line")
     if len(parts) > 1 and not quiet and not json:
         names = ("written", "trial_pieces", "refused", "unreadable")
         typer.echo(summary_line(**{name: results[name] for name in names}))
@@ -103,7 +103,8 @@ def _plan(path: Path, part: "Part", profile: "MachineProfile") -> "Plan | None":
         return None
 
 
-def _print_refusal(plan: "Plan", *, json: bool) -> None:
+def print_refusal(plan: "Plan", *, json: bool) -> None:
+    """Print the limits that a part breaks, with their cures."""
     from bendgen.files.findings_json import format_findings_json
     from bendgen.reports.findings_text import findings_text
     from bendgen.reports.program_summary import refused_line
@@ -114,7 +115,8 @@ def _print_refusal(plan: "Plan", *, json: bool) -> None:
         typer.echo(f"{refused_line(plan.part, plan.findings)}\n\n{findings_text(plan.findings)}\n")
 
 
-def _write(program: "BendProgram", folder: Path, *, issue: int | None, force: bool, show: str) -> None:
+def write_issue(program: "BendProgram", folder: Path, *, issue: int | None, force: bool, show: str) -> None:
+    """Write the files of one program and print what `show` asks for: "line", "json" or nothing."""
     from bendgen.files.output_names import next_issue
     from bendgen.files.program_files import write_program
     from bendgen.files.steps_json import program_id

@@ -1,7 +1,8 @@
 """A machine profile from its folder of TOML files.
 
 The files used are machine.toml, dies/*.toml, tables/*.toml and materials/*.toml, always in the order of their paths
-relative to the folder. Other files, files elsewhere and files whose name begins with a dot are ignored.
+relative to the folder; proof.toml, which `machine proof` writes, is read beside them and is no part of the digest, as
+it changes no step. Other files, files elsewhere and files whose name begins with a dot are ignored.
 """
 
 import hashlib
@@ -14,6 +15,7 @@ from bendgen.errors import InputError, Mistake
 from bendgen.files.die_models import DieFile
 from bendgen.files.field_types import context_from_data
 from bendgen.files.machine_models import MachineFile
+from bendgen.files.proof_file import read_proof
 from bendgen.files.table_checks import TableCaution, check_springback
 from bendgen.files.table_models import MaterialFile, TableFile
 from bendgen.files.toml_input import parse_toml, read_content
@@ -80,8 +82,14 @@ def check_profile(folder: Path) -> ProfileCheck:
     _check_dies_of_tables(_files_in("tables", files), _files_in("dies", files))
     mistakes = [*_missing_files(folder, files), *(mistake for file in files for mistake in file.all_mistakes())]
     tables = [file.table.record(file.file) for file in files if isinstance(file.table, TableFile)]
+    profile = None
+    if not mistakes:
+        try:
+            profile = _with_proof(_profile_from_files(files), folder)
+        except InputError as error:
+            mistakes.extend(error.mistakes)
     return ProfileCheck(
-        profile=None if mistakes else _profile_from_files(files),
+        profile=profile,
         mistakes=tuple(sorted(mistakes, key=lambda mistake: mistake.file)),
         cautions=tuple(caution for table in tables for caution in check_springback(table)),
         dies=len(_files_in("dies", files)),
@@ -162,6 +170,10 @@ def _profile_from_files(files: Iterable[_InputFile]) -> MachineProfile:
         tables=tuple(table.record(file) for file, table in tables if isinstance(table, TableFile)),
         materials=tuple(table.record(file) for file, table in tables if isinstance(table, MaterialFile)),
     )
+
+
+def _with_proof(profile: MachineProfile, folder: Path) -> MachineProfile:
+    return replace(profile, proved_on=read_proof(profile, folder))
 
 
 def _digest(files: Iterable[_InputFile]) -> str:

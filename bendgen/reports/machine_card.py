@@ -14,6 +14,7 @@ from bendgen.reports.machine_words import (
     side_words,
 )
 from bendgen.reports.paragraphs import paragraph
+from bendgen.reports.proof_text import proof_words
 from bendgen.reports.text_table import display_width, text_table
 from bendgen.reports.tooling_list import (
     allowance_list,
@@ -39,7 +40,10 @@ def machine_card(profile: MachineProfile, cautions: Sequence[str] = ()) -> str:
     sections = [
         f"{profile.name}\n{'=' * display_width(profile.name)}",
         _section("Which way the die draws", _sentences(*side_words(profile.bend))),
-        _section("Which way the tube turns", _sentences(*rotation_words(profile.output), CHALK_TEST)),
+        _section(
+            "Which way the tube turns",
+            _sentences(*rotation_words(profile.output), CHALK_TEST, f"Signs: {proof_words(profile.proved_on)}."),
+        ),
         _section("What its steps say", _step_columns(profile)),
         _section("What the feed number means", _sentences(*_feed_sentences(profile))),
         _section("Limits", _limits(profile)),

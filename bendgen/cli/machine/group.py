@@ -4,6 +4,7 @@ import typer
 
 from bendgen.cli.machine.add_die import add_die
 from bendgen.cli.machine.check import check
+from bendgen.cli.machine.proof import proof
 from bendgen.cli.machine.show import show
 
 machine = typer.Typer(
@@ -15,3 +16,4 @@ machine = typer.Typer(
 machine.command()(check)
 machine.command()(show)
 machine.command()(add_die)
+machine.command()(proof)

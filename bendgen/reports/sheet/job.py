@@ -10,6 +10,7 @@ from bendgen.records.tube import Tube
 from bendgen.reports.cautions import cautions_of_part
 from bendgen.reports.findings_text import findings_text
 from bendgen.reports.machine_words import side_words
+from bendgen.reports.proof_text import proof_words
 from bendgen.reports.sheet.lines import INDENT, WIDTH, bullets, fields, running, section
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.units import Units
@@ -67,7 +68,11 @@ def set_up_section(program: BendProgram, numbers: SheetNumbers) -> str:
     """Machine, die sets with their set-up, tables."""
     if not program.steps:
         return section("Machine", fields([("machine", program.profile.name)]))
-    rows = [("machine", program.profile.name), ("draws", side_words(program.profile.bend)[0])]
+    rows = [
+        ("machine", program.profile.name),
+        ("draws", side_words(program.profile.bend)[0]),
+        ("signs", proof_words(program.profile.proved_on)),
+    ]
     for die in program.dies:
         rows += _die_fields(die, numbers)
     return section("Machine and set-up", fields(rows), fields(_table_fields(program)))

@@ -1,0 +1,56 @@
+"""proof.toml of a profile folder: when a proof piece showed its signs to be right, and of which signs that holds."""
+
+import hashlib
+import json
+from dataclasses import asdict
+from datetime import date
+from pathlib import Path
+
+import tomli_w
+
+from bendgen.errors import InputError
+from bendgen.files.field_types import Text
+from bendgen.files.toml_input import load_toml
+from bendgen.files.validation import Table, mistakes_from_flaws, validate
+from bendgen.files.whole_files import write_whole_files
+from bendgen.records.machine import MachineProfile
+
+PROOF = "proof.toml"
+
+
+class ProofFile(Table):
+    """The whole file."""
+
+    proved: date
+    signs: Text
+
+
+def signs_digest(profile: MachineProfile) -> str:
+    """Digest of what a proof piece proves: the side the die draws to and the form of the machine's steps."""
+    signs = {"side": profile.bend.side, **asdict(profile.output)}
+    return hashlib.sha256(json.dumps(signs, sort_keys=True).encode()).hexdigest()
+
+
+def write_proof(profile: MachineProfile, folder: Path, *, proved: date, force: bool = False) -> Path:
+    """Write down that the signs were proved; raises OutputError where they already were, unless forced."""
+    path = folder / PROOF
+    write_whole_files({path: tomli_w.dumps({"proved": proved, "signs": signs_digest(profile)})}, force=force)
+    return path
+
+
+def read_proof(profile: MachineProfile, folder: Path) -> date | None:
+    """Day of the proof; None where there is none or the signs have changed since.
+
+    Raises
+    ------
+    InputError
+        the file is not as `write_proof` leaves it
+    """
+    path = folder / PROOF
+    if not path.exists():
+        return None
+    data = load_toml(path)
+    proof, flaws = validate(ProofFile, data, None)
+    if not isinstance(proof, ProofFile):
+        raise InputError(mistakes_from_flaws(flaws, data, PROOF))
+    return proof.proved if proof.signs == signs_digest(profile) else None
