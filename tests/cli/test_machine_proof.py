@@ -57,7 +57,7 @@ def test_a_piece_that_cannot_be_bent_gets_its_limits(folder: Path, tmp_path: Pat
     machine = folder / "machine.toml"
     text = machine.read_text(encoding="utf-8")
     assert "longest = 3100.0" in text
-    machine.write_text(text.replace("longest = 3100.0", "longest = 300.0"), encoding="utf-8")
+    machine.write_text(text.replace("longest = 3100.0", "longest = 500.0"), encoding="utf-8")
     options = ["--die", "d50-r100", "--material", "304L", "--wall", "1.5", "--out", str(tmp_path / "out")]
     result = run.invoke(app, ["machine", "proof", str(folder), *options])
     assert result.exit_code == 1
