@@ -20,7 +20,8 @@ from bendgen.reports.sheet.numbers import numbers_of_machine
 def check_sheet(program: BendProgram, *, program_id: str, issue: int) -> str:
     """Text of the whole sheet, at most `lines.WIDTH` places wide, ending with a line feed."""
     name = f"issue {issue}   id {program_id}"
-    part = f"part {program.part.number}", f"revision {program.part.revision}"
+    hand = (job.OPPOSITE_HAND,) if program.part.mirrored else ()
+    part = (f"part {program.part.number}", f"revision {program.part.revision}", *hand)
     sections = [
         ruled("CHECK SHEET", name, *part),
         *_for_the_operator(program),

@@ -7,6 +7,7 @@ from bendgen.records.part import PipingCode
 from bendgen.records.tube import Perforation
 from bendgen.reports.check_sheet import check_sheet
 from bendgen.reports.sheet.bendability import CODE_CAUTION, HOLES_CAUTION
+from bendgen.reports.sheet.job import OPPOSITE_HAND
 
 # Tube OD 50, CLR 100: CLR / OD 2, outer strain 50 / 200; the figures below follow from the definitions by hand.
 FIGURES = Bendability(die="d50-r100", bend_ratio=2.0, wall_factor=33.3, outer_strain=0.25, thinning_percent=20.0)
@@ -25,6 +26,13 @@ def test_ends_say_what_is_needed_and_what_is_left(example_program: BendProgram) 
     words = words_of(replace(example_program, ends=ends))
     assert "front end to be sized over another tube: needs 40.0 mm of straight, 200.0 mm is left rear end" in words
     assert "rear end plain, for a weld: needs 60.0 mm of straight, 58.5 mm is left: TOO SHORT BY 1.5 mm" in words
+
+
+def test_the_two_hands_are_told_apart_on_every_title(example_program: BendProgram) -> None:
+    mirrored = replace(example_program, part=replace(example_program.part, mirrored=True))
+    assert words_of(mirrored).count(f"revision B {OPPOSITE_HAND} ====") == 3
+    assert OPPOSITE_HAND not in words_of(example_program)
+    assert "hand as in the part's file" in words_of(example_program)
 
 
 def test_seam_at_every_bend(example_program: BendProgram) -> None:

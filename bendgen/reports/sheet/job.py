@@ -16,6 +16,7 @@ from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.units import Units
 
 UNIT_NAMES: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
+OPPOSITE_HAND = "OPPOSITE HAND: mirror image of the part's file"
 TRIAL_TITLE = "T R I A L   P I E C E   -   M A K E   O N E   O N L Y"
 
 
@@ -43,7 +44,7 @@ def _part_fields(part: Part, numbers: SheetNumbers) -> Iterator[tuple[str, str]]
 
 
 def _hand_fields(part: Part) -> Iterator[tuple[str, str]]:
-    yield "hand", "OPPOSITE HAND: mirror image of the part's file" if part.mirrored else "as in the part's file"
+    yield "hand", OPPOSITE_HAND if part.mirrored else "as in the part's file"
     end = "LAST" if part.from_rear else "first"
     yield "goes in first", f"the {end} end of the part's file; this sheet calls it the front end"
 
