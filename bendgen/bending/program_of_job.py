@@ -14,6 +14,7 @@ from bendgen.bending.job import Job
 from bendgen.bending.layout import marks_of_layout
 from bendgen.bending.seam import seam_positions
 from bendgen.bending.shapes import bent_tube, laid_on, solid_of_played, wanted_solid, wanted_tube
+from bendgen.bending.tooling import material_for_tube
 from bendgen.bending.trial_piece import trial_reasons
 from bendgen.records.bend_program import BendProgram, BendStep, Blank, EndLeft
 from bendgen.records.bent_tube import BentTube
@@ -51,6 +52,7 @@ def program_of_job(job: Job, findings: tuple[Finding, ...]) -> BendProgram:
         bendability=tuple(bendability(job.part, die) for die in dict.fromkeys(bends.dies)),
         ends=_ends_left(job, finished),
         offset=job.offset,
+        estimated_from=material_for_tube(job.part.tube, job.profile) if None in job.tables else None,
     )
 
 

@@ -178,6 +178,13 @@ class EndItem(TypedDict):
     left: float
 
 
+class EstimateItem(TypedDict):
+    """Material data behind the bends that no table serves."""
+
+    file: str
+    issued: str
+
+
 class StepsFile(TypedDict):
     """A bend program in neutral form: steps, the blank to saw, the part they will make and how to check it."""
 
@@ -188,6 +195,7 @@ class StepsFile(TypedDict):
     machine: MachineItem
     dies: list[DieItem]
     tables: list[TableItem]
+    estimated_from: EstimateItem | None
     conventions: ConventionsItem
     blank: BlankItem
     steps: list[StepItem]

@@ -13,12 +13,13 @@ from bendgen.files.output_models import (
     CheckItem,
     ConventionsItem,
     EndItem,
+    EstimateItem,
     MachineStepsItem,
     ShapeItem,
     StepItem,
     StepsFile,
 )
-from bendgen.records.allowances import AllowanceTable
+from bendgen.records.allowances import AllowanceTable, MaterialData
 from bendgen.records.bend_program import Bendability, BendProgram, BendStep, Blank, Check, EndLeft
 from bendgen.records.bent_tube import BentTube, Point, Shape
 from bendgen.records.part import EndFit, Part, Tolerance
@@ -45,6 +46,7 @@ def steps_content(program: BendProgram, *, program_id: str, issue: int) -> Steps
         "machine": machine_item(program.profile),
         "dies": [{"id": die.id, "tube_od": die.tube_od, "clr": die.clr} for die in program.dies],
         "tables": [table_item(table) for table in program.tables],
+        "estimated_from": None if program.estimated_from is None else _estimate_item(program.estimated_from),
         "conventions": CONVENTIONS,
         "blank": _blank_item(program.blank),
         "steps": [_step_item(step) for step in program.steps],
@@ -119,6 +121,10 @@ def _perforation_item(perforation: Perforation) -> PerforationItem:
 def table_item(table: AllowanceTable) -> TableItem:
     """Contents that name a table."""
     return {"file": table.file, "issued": table.issued.isoformat(), "lot": table.lot}
+
+
+def _estimate_item(data: MaterialData) -> EstimateItem:
+    return {"file": data.file, "issued": data.issued.isoformat()}
 
 
 def _blank_item(blank: Blank) -> BlankItem:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from bendgen.records.allowances import AllowanceTable
+from bendgen.records.allowances import AllowanceTable, MaterialData
 from bendgen.records.bent_tube import BentTube, Mark, Shape
 from bendgen.records.findings import Finding
 from bendgen.records.machine import MachineProfile
@@ -171,6 +171,7 @@ class BendProgram:
     """The whole job for one part on one machine.
 
     dies, tables : the die sets and allowance tables used, in order of first use
+    estimated_from : material data behind the bends that no table serves, None where every bend has one
     wanted, predicted : shapes, predicted laid on wanted by a best fit that cannot mirror
     finished : the predicted part after cutting, straight by straight
     wanted_tube : the same list of what was aimed at; around held vertices with the formed CLR, else the die's
@@ -199,6 +200,7 @@ class BendProgram:
     bendability: tuple[Bendability, ...] = ()
     ends: tuple[EndLeft, ...] = ()
     offset: OffsetSolution | None = None
+    estimated_from: MaterialData | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -92,6 +92,10 @@ def _table_fields(program: BendProgram) -> Iterator[tuple[str, str]]:
     without = [die.id for die in program.dies if die.id not in {table.die for table in program.tables}]
     if without:
         yield "table", f"NONE for {', '.join(without)}: springback is estimated from material data"
+    data = program.estimated_from
+    if data is not None:
+        yield "material data", data.file
+        yield "", f"issued {data.issued.isoformat()}, source: {data.source}"
 
 
 def _table_words(table: AllowanceTable) -> str:
