@@ -75,6 +75,12 @@ def other_angle(part: Part, step: int, angle_deg: float) -> ChangedPart:
     return _changed_step(part, step, f"bend {step} to a finished angle of {angle_deg:g}°", "angle_deg", angle_deg)
 
 
+def can_be_written(part: Part) -> bool:
+    """Whether no straight given in numbers has been shortened past nothing, which no file may say."""
+    steps = part.steps
+    return steps is None or min((*(bend.straight for bend in steps.bends), steps.rear)) >= 0.0
+
+
 def longer_straight(part: Part, layout: Layout, number: int, extra: float) -> ChangedPart:
     """Make straight `number`, counted as bent, longer by `extra` [mm]; shorter where it is negative."""
     # Away from zero: a cure that shortens must take out as much as is too long, as one that lengthens must add enough.

@@ -6,6 +6,7 @@ from typing import Literal
 
 from bendgen.bending.changes import (
     ChangedPart,
+    can_be_written,
     from_other_end,
     longer_straight,
     longer_trim,
@@ -45,7 +46,8 @@ def with_cures(findings: tuple[Finding, ...], job: Job, broken_limits: BrokenLim
     before = tuple(finding for finding in findings if finding.level == "limit")
 
     def cured(finding: Finding) -> Finding:
-        working = [c for c in _candidates(finding, job) if _removes(c, finding, before, job, broken_limits)]
+        writable = (candidate for candidate in _candidates(finding, job) if can_be_written(candidate.part))
+        working = [c for c in writable if _removes(c, finding, before, job, broken_limits)]
         return replace(finding, cures=tuple(dict.fromkeys(Cure(text=c.text, change=c.change) for c in working)))
 
     return tuple(cured(finding) if finding.level == "limit" else finding for finding in findings)
