@@ -9,7 +9,7 @@ from bendgen.bending.blank import NO_TRIM, BlankPlan
 from bendgen.bending.compensation import Bends, allowances_for_bends, finished_for_bends
 from bendgen.geometry.vectors import Array
 from bendgen.records.bend_program import MachineStep
-from bendgen.records.machine import MachineProfile
+from bendgen.records.machine import MachineProfile, OutputForm
 from bendgen.units import RADIANS_PER_DEGREE, units_from_mm
 
 HALFWAY_DECIMALS = 6  # of one step of a resolution; finer differences are noise
@@ -128,14 +128,20 @@ def rounded_turns(rotations_deg: Array, profile: MachineProfile) -> tuple[Array,
     positions = collet_positions(rotations_deg, profile)
     if profile.output.rotation == "absolute":
         given = _rounded(positions, resolution)
+        if profile.rotation.range_deg is None:
+            given = _within_half_turn(given)  # a position, not a sum that grows turn by turn
         turns = np.diff(given, prepend=0.0)
     else:
         turns = _rounded(np.diff(positions, prepend=0.0), resolution)
         if profile.rotation.range_deg is None:
             turns = _within_half_turn(turns)
         given = turns
-    sign = 1.0 if profile.output.rotation_positive == "clockwise_from_carriage" else -1.0
-    return sign * given + 0.0, turns
+    return clockwise_sign(profile.output) * given + 0.0, turns
+
+
+def clockwise_sign(output: OutputForm) -> float:
+    """Sign that the machine's own rotations have where they turn clockwise seen from the carriage."""
+    return 1.0 if output.rotation_positive == "clockwise_from_carriage" else -1.0
 
 
 def collet_positions(rotations_deg: Array, profile: MachineProfile) -> Array:

@@ -78,6 +78,14 @@ def test_forms_and_signs_of_rotation(
     assert not np.signbit(machine[0])
 
 
+def test_positions_without_a_range_do_not_grow_turn_by_turn(metric_profile: MachineProfile) -> None:
+    profile = profile_that_turns(metric_profile, form="absolute")
+    machine, turned = rounded_turns(np.array([0.0, 150.0, 150.0, 150.0, -150.0]), profile)
+    assert machine.tolist() == [0.0, 150.0, -60.0, 90.0, -60.0]
+    # The collet goes from 150 to -60 the long way back: the same place, and so the same part.
+    assert turned.tolist() == [0.0, 150.0, -210.0, 150.0, -150.0]
+
+
 def program_of(part: Part, profile: MachineProfile, form: FeedForm, resolution: float) -> BendProgram:
     machine = replace(
         profile,
