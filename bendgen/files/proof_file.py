@@ -1,8 +1,6 @@
 """proof.toml of a profile folder: when a proof piece showed its signs to be right, and of which signs that holds."""
 
 import hashlib
-import json
-from dataclasses import asdict
 from datetime import date
 from pathlib import Path
 
@@ -26,9 +24,13 @@ class ProofFile(Table):
 
 
 def signs_digest(profile: MachineProfile) -> str:
-    """Digest of what a proof piece proves: the side the die draws to and the form of the machine's steps."""
-    signs = {"side": profile.bend.side, **asdict(profile.output)}
-    return hashlib.sha256(json.dumps(signs, sort_keys=True).encode()).hexdigest()
+    """Digest of what a proof piece shows: the side the die draws to, and how rotations and feeds are counted.
+
+    Columns and headings are left out: no part comes out wrong by the name of a column.
+    """
+    output = profile.output
+    signs = (profile.bend.side, output.units, output.feed, output.rotation, output.rotation_positive)
+    return hashlib.sha256("\n".join(signs).encode()).hexdigest()
 
 
 def write_proof(profile: MachineProfile, folder: Path, *, proved: date, force: bool = False) -> Path:

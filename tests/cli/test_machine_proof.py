@@ -1,3 +1,4 @@
+import re
 import shutil
 from pathlib import Path
 
@@ -24,8 +25,12 @@ def test_piece_words_and_proof(folder: Path, tmp_path: Path) -> None:
     tube = ["--die", "d50-r100", "--material", "304L", "--wall", "1.5"]
     made = run.invoke(app, ["machine", "proof", str(folder), *tube, "--out", str(out)])
     assert (made.exit_code, made.stderr) == (0, "")
-    assert "RIGHT: it points UP, " in made.stdout
-    assert "WRONG, mirrored: it points DOWN, " in made.stdout
+    words = one_line(made.stdout)
+    assert re.search(r"RIGHT: the other end stands [0-9.]+ mm UP, end to end [0-9.]+ mm", words)
+    assert re.search(r"WRONG, mirrored: the other end stands [0-9.]+ mm DOWN", words)
+    assert "WRONG, not turned: the other end lies flat too" in words
+    assert "the bend die is on your left and draws the tube to your left" in words
+    assert "RIGHT FEED: 130 mm, 170 mm, 210 mm of straight" in words
     sheet = next(out.glob("PROOF-*.sheet.txt"))
     assert "NEVER PROVED by a proof piece" in one_line(sheet.read_text(encoding="utf-8"))
 

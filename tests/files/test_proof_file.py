@@ -49,9 +49,16 @@ def test_changed_signs_are_not_proved(folder: Path, old: str, new: str) -> None:
     assert read_profile(folder).proved_on is None
 
 
-def test_other_changes_leave_the_proof_standing(folder: Path) -> None:
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("travel = 3100.0", "travel = 3000.0"),
+        ('columns = ["number", "feed", "rotation", "bend"]', 'columns = ["number", "bend", "feed", "rotation"]'),
+    ],
+)
+def test_other_changes_leave_the_proof_standing(folder: Path, old: str, new: str) -> None:
     write_proof(read_profile(folder), folder, proved=DAY)
-    change_machine(folder, "travel = 3100.0", "travel = 3000.0")
+    change_machine(folder, old, new)
     assert read_profile(folder).proved_on == DAY
 
 

@@ -35,10 +35,10 @@ def proof(
     date: Day = None,
     force: Force = False,
 ) -> None:
-    """Make a scrap piece that shows whether the profile's rotation sign is right.
+    """Make a scrap piece that shows whether the profile says rightly how its machine turns and feeds.
 
-    Two unlike bends a quarter turn apart: bend it, lay it down as told, and compare. When it is right, `--passed`
-    writes proof.toml; until then every sheet says that the machine was never proved.
+    Unlike bends a quarter turn apart: bend it, lay it down as told, and compare. When it is right, `--passed` writes
+    proof.toml; until then every sheet says that the machine was never proved.
     """
     from bendgen.files.profile_folder import read_profile
     from bendgen.files.proof_file import write_proof
@@ -73,7 +73,7 @@ def _piece(profile: "MachineProfile", die: str | None, material: str | None, wal
 
 def _write_piece(part: "Part", profile: "MachineProfile", out: Path) -> None:
     from bendgen.bending.planning import plan_part
-    from bendgen.bending.proof_piece import proof_shape
+    from bendgen.bending.proof_piece import proof_piece
     from bendgen.cli.program import print_refusal, write_issue
     from bendgen.reports.proof_text import proof_text
 
@@ -82,4 +82,4 @@ def _write_piece(part: "Part", profile: "MachineProfile", out: Path) -> None:
         print_refusal(plan, json=False)
         raise typer.Exit(LIMIT_BROKEN)
     write_issue(plan.program, out, issue=None, force=False, show="line")
-    typer.echo(f"\n{proof_text(proof_shape(plan.program.finished), part.units)}", nl=False)
+    typer.echo(f"\n{proof_text(proof_piece(plan.program), profile)}", nl=False)
