@@ -82,12 +82,15 @@ def _rear_trim(part: Part, profile: MachineProfile, without: float, needed: floa
     rear = part.rear_trim if part.rear_trim is not None else (needed if may_trim else 0.0)
     if not may_trim:
         return rear, 0.0
-    length = max(without + rear, profile.blank.shortest)
-    stop = profile.blank.resolution
-    if stop is not None:
-        length = math.ceil(length / stop - 1e-9) * stop
+    length = sawn_length(max(without + rear, profile.blank.shortest), profile)
     padded = length - without - rear
     return rear + padded, padded
+
+
+def sawn_length(length: float, profile: MachineProfile) -> float:
+    """The same length, or the next one at which the saw can stop [mm]."""
+    stop = profile.blank.resolution
+    return length if stop is None else math.ceil(length / stop - 1e-9) * stop
 
 
 def blank_with_marks(plan: BlankPlan, *, rear_straight: float, outer_apex_leg: float | None) -> Blank:

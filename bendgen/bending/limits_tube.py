@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from bendgen.bending.blank import NO_TRIM
+from bendgen.bending.blank import NO_TRIM, sawn_length
 from bendgen.bending.job import SPARE, Job, limit_in_mm, remark
 from bendgen.bending.tooling import OD_AGREES
 from bendgen.geometry.bendability import thinning_share, wall_factor
@@ -66,6 +66,18 @@ def check_trims(job: Job) -> Iterator[Finding]:
         text = (
             f"{job.length(blank.padded)} added at the rear to reach the shortest blank, "
             f"{job.length(job.profile.blank.shortest)}: saw it off after bending"
+        )
+        yield remark("blank", "caution", None, text)
+
+
+def check_saw_stop(job: Job) -> Iterator[Finding]:
+    """Caution for a blank between two saw stops that the part does not let be rounded up at the rear."""
+    length = job.blank.length
+    stop = sawn_length(length, job.profile)
+    if stop > length + SPARE:
+        text = (
+            f"the saw stops at {job.length(stop)}, the blank is {job.length(length)}: take the "
+            f"{job.length(stop - length)} off before bending, or let the part have trim at the rear"
         )
         yield remark("blank", "caution", None, text)
 

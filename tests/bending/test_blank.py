@@ -9,7 +9,7 @@ from bendgen.bending.hands import reverse_part
 from bendgen.bending.planning import plan_part
 from bendgen.records.bend_program import Blank, CutMark
 from bendgen.records.machine import MachineProfile
-from bendgen.records.part import Centreline, Part, Vertex
+from bendgen.records.part import Centreline, Part, TrimEnds, Vertex
 
 NET = 197.0 + 154.0 + 157.0 + 2.0 * (103.0 * math.pi / 2.0 - 4.0)
 
@@ -132,3 +132,26 @@ def test_a_part_without_bends_is_cut_from_the_front_cut(dryer_part: Part, metric
         ("front_cut", 450.0),
         ("rear_end", 50.0),
     ]
+
+
+def saw_cautions(part: Part, profile: MachineProfile) -> list[str]:
+    return [finding.text for finding in plan_part(part, profile).findings if "saw stops" in finding.text]
+
+
+@pytest.mark.parametrize("trim", ["front", "none"])
+def test_a_blank_between_saw_stops_says_what_to_take_off(
+    dryer_part: Part, metric_profile: MachineProfile, trim: TrimEnds
+) -> None:
+    profile = replace(roomy(metric_profile), blank=replace(metric_profile.blank, resolution=25.0))
+    assert saw_cautions(replace(dryer_part, trim=trim), profile) == [
+        "the saw stops at 825 mm, the blank is 823.58 mm: take the 1.42 mm off before bending, or let the part have "
+        "trim at the rear"
+    ]
+    assert saw_cautions(replace(dryer_part, trim="both"), profile) == []
+
+
+def test_a_fixed_blank_is_held_against_the_saw_stops(dryer_part: Part, metric_profile: MachineProfile) -> None:
+    profile = replace(metric_profile, blank=replace(metric_profile.blank, resolution=5.0))
+    assert saw_cautions(replace(dryer_part, blank=1000.0), profile) == []
+    (text,) = saw_cautions(replace(dryer_part, blank=1001.0), profile)
+    assert text.startswith("the saw stops at 1005 mm, the blank is 1001 mm: take the 4 mm off")
