@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from bendgen.bending.b31_1 import thickness_factor
+from bendgen.bending.b31_1 import extrados_factor, intrados_factor, thickness_factor
 from bendgen.bending.job import SPARE, Job, limit_in_mm, remark
 from bendgen.geometry.bendability import bend_ratio, outer_strain, thinning_share, wall_factor
 from bendgen.geometry.perforation import outer_pitch
@@ -24,6 +24,9 @@ def bendability(part: Part, die: DieSet) -> Bendability:
         outer_strain=strain,
         thinning_percent=100.0 * thinning_share(tube.od, die.clr),
         code_wall=_code_wall(part, die),
+        code_factors=None
+        if part.code is None
+        else (intrados_factor(die.clr, tube.od), extrados_factor(die.clr, tube.od)),
         outer_pitch=None if holes is None else outer_pitch(holes.pitch, strain),
     )
 

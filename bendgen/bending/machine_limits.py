@@ -15,7 +15,7 @@ from bendgen.bending.limits_moves import (
 )
 from bendgen.bending.limits_perforated import check_perforated
 from bendgen.bending.limits_straights import check_clamp_and_mandrel, check_geometry, check_grip, check_pressure_die
-from bendgen.bending.limits_tube import check_blank, check_ends, check_shape, check_saw_stop, check_trims, check_tube
+from bendgen.bending.limits_tube import check_blank, check_ends, check_saw_stop, check_shape, check_trims, check_tube
 from bendgen.bending.self_contact import check_self_contact
 from bendgen.bending.trial_piece import check_proven
 from bendgen.records.findings import Finding

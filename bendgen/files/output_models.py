@@ -158,7 +158,7 @@ CheckItem = TypedDict(  # `from` is no name in Python
 
 
 class BendabilityItem(TypedDict):
-    """How hard the bends of one die set are on the tube; code_wall and outer_pitch are null where not asked for."""
+    """How hard the bends of one die set are on the tube; what code and holes add is null where not asked for."""
 
     die: str
     bend_ratio: float
@@ -166,6 +166,7 @@ class BendabilityItem(TypedDict):
     outer_strain: float
     thinning_percent: float
     code_wall: float | None
+    code_factors: list[float] | None
     outer_pitch: float | None
 
 

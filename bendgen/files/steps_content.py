@@ -233,5 +233,6 @@ def _bendability_item(figures: Bendability) -> BendabilityItem:
         "outer_strain": figures.outer_strain,
         "thinning_percent": figures.thinning_percent,
         "code_wall": figures.code_wall,
+        "code_factors": None if figures.code_factors is None else list(figures.code_factors),
         "outer_pitch": figures.outer_pitch,
     }

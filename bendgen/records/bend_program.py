@@ -144,6 +144,7 @@ class Bendability:
     outer_strain : of the outermost fibre, OD / (2 CLR) [-]
     thinning_percent : wall lost on the outside, volume-kept estimate [%]
     code_wall : wall that B31.1 asks for before bending [mm]; None where the part does not ask for that code
+    code_factors : what B31.1 asks of the wall inside and outside the bend, over that of straight pipe [-]; as code_wall
     outer_pitch : pitch of holes on the outside of the bend [mm]; None for plain tube
     """
 
@@ -153,6 +154,7 @@ class Bendability:
     outer_strain: float
     thinning_percent: float
     code_wall: float | None = None
+    code_factors: tuple[float, float] | None = None
     outer_pitch: float | None = None
 
 

@@ -1,11 +1,14 @@
 """Readings of thousands of tubes at once are those that the sheet states for each."""
 
-from dataclasses import fields
+from dataclasses import fields, replace
 
 import numpy as np
 from hypothesis import given, settings
 
 from bendgen.bending.check_values import Tubes, check_values, tubes_of_program
+from bendgen.bending.planning import plan_part
+from bendgen.records.machine import MachineProfile
+from bendgen.records.part import Part, WantedSteps
 from tests.independent_bender import SpringLaw
 from tests.random_jobs import (
     Setting,
@@ -50,3 +53,11 @@ def test_many_tubes_read_as_each_alone(wanted: WantedTube, springs: tuple[Spring
     both = Tubes(**{f.name: np.concatenate((getattr(own, f.name), getattr(stretched, f.name))) for f in fields(own)})
     apart = np.concatenate((check_values(program, own), check_values(program, stretched)))
     np.testing.assert_allclose(check_values(program, both), apart, atol=1e-9)
+
+
+def test_a_part_without_bends_reads_as_its_checks_say(dryer_part: Part, metric_profile: MachineProfile) -> None:
+    part = replace(dryer_part, centreline=None, steps=WantedSteps(bends=(), rear=700.0))
+    program = plan_part(part, metric_profile).program
+    assert program is not None
+    read = check_values(program, tubes_of_program(program))
+    np.testing.assert_allclose(read, [[check.predicted for check in program.checks]], atol=1e-6)

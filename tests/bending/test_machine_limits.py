@@ -325,7 +325,7 @@ def test_a_die_change_is_a_caution_unless_both_stand_in_one_stack(
 def test_beyond_the_rows_is_a_trial_piece(dryer_part: Part, metric_profile: MachineProfile) -> None:
     plan = plan_part(elbow(dryer_part, angle=130.0), metric_profile)
     assert plan.program is not None
-    reason = "trial piece: finished angle 130.00° is beyond the table's rows, 30° to 120°"
+    reason = "finished angle 130.00° is beyond the table's rows, 30° to 120°"
     assert plan.program.trial_piece == (f"bend 1: {reason}",)
     at_the_row = plan_part(elbow(dryer_part, angle=120.0), metric_profile)
     assert at_the_row.program is not None
@@ -340,7 +340,7 @@ def test_a_perforated_tube_beyond_its_proven_angle_is_a_trial_piece(
     part = replace(elbow(dryer_part), tube=replace(dryer_part.tube, perforated=True))
     plan = plan_part(part, profile)
     assert plan.program is not None
-    reason = "trial piece: finished angle 90.00° is more than this perforated tube is proven for, 60°"
+    reason = "finished angle 90.00° is more than this perforated tube is proven for, 60°"
     assert plan.program.trial_piece == (f"bend 1: {reason}",)
 
 

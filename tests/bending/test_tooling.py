@@ -170,4 +170,4 @@ def test_an_estimate_makes_a_trial_piece(metric_profile: MachineProfile, dryer_p
     program = plan_part(dryer_part, profile).program
     assert program is not None
     assert program.tables == ()
-    assert program.trial_piece[0].startswith("bend 1: trial piece: springback is estimated")
+    assert program.trial_piece[0].startswith("bend 1: springback is estimated")

@@ -71,7 +71,14 @@ def test_ends_bendability_and_bands(example_program: BendProgram) -> None:
         checks=(check, *example_program.checks[1:]),
         ends=(EndLeft(end="rear", kind="sized", needed=40.0, left=38.5),),
         bendability=(
-            Bendability(die="d50-r100", bend_ratio=2.0, wall_factor=25.0, outer_strain=0.25, thinning_percent=20.0),
+            Bendability(
+                die="d50-r100",
+                bend_ratio=2.0,
+                wall_factor=25.0,
+                outer_strain=0.25,
+                thinning_percent=20.0,
+                code_factors=(1.125, 0.917),
+            ),
         ),
     )
     content = content_of(program)
@@ -85,6 +92,7 @@ def test_ends_bendability_and_bands(example_program: BendProgram) -> None:
             "outer_strain": 0.25,
             "thinning_percent": 20.0,
             "code_wall": None,
+            "code_factors": [1.125, 0.917],
             "outer_pitch": None,
         }
     ]

@@ -397,7 +397,7 @@ def test_hand_and_end(example_program: BendProgram) -> None:
 
 
 def test_unit_of_cautions_is_told_where_it_differs(example_program: BendProgram, inch_program: BendProgram) -> None:
-    assert "cautions and cures in mm" in section_of(sheet_of(inch_program), "PART")
+    assert "cautions and cures in millimetres, as" in section_of(sheet_of(inch_program), "PART")
     assert "cautions and cures" not in section_of(sheet_of(example_program), "PART")
 
 

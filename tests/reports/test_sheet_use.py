@@ -51,6 +51,11 @@ def test_an_estimate_says_how_far_off_it_may_be(example_program: BendProgram) ->
     assert words.count("ESTIMATE: may come out 1.0 to 2.1 °") == sum(check.unit == "deg" for check in checks)
 
 
+def test_what_an_estimate_does_not_move_says_nothing(example_program: BendProgram) -> None:
+    checks = tuple(replace(check, band=(check.predicted, check.predicted)) for check in example_program.checks)
+    assert "ESTIMATE" not in words_of(replace(example_program, checks=checks))
+
+
 def test_each_figure_under_its_own_name(example_program: BendProgram) -> None:
     words = words_of(replace(example_program, bendability=(FIGURES,)))
     assert "bend ratio CLR / OD = 2.00 wall factor OD / wall = 33.3 outer strain 25.0 % thinning 20.0 % on" in words
@@ -60,9 +65,13 @@ def test_each_figure_under_its_own_name(example_program: BendProgram) -> None:
 
 def test_code_only_where_the_part_asks_for_it(example_program: BendProgram) -> None:
     part = replace(example_program.part, code=PipingCode(rule="B31.1", minimum_wall=1.2))
-    program = replace(example_program, part=part, bendability=(replace(FIGURES, code_wall=1.5),))
+    program = replace(
+        example_program, part=part, bendability=(replace(FIGURES, code_wall=1.5021, code_factors=(1.1, 13 / 14)),)
+    )
     words = words_of(program)
-    assert "B31.1 minimum wall 1.2 mm; this tube has 1.5 mm d50-r100: 1.5 mm needed before bending" in words
+    # A wall needed is rounded up: 1.5021 printed as 1.50 would be too thin.
+    assert "B31.1 minimum wall 1.20 mm; this tube has 1.50 mm d50-r100: 1.51 mm needed before bending" in words
+    assert "d50-r100: wall over that of straight pipe 1.100 inside the bend, 0.929 outside" in words
     assert CODE_CAUTION in words
 
 
@@ -72,6 +81,6 @@ def test_holes_as_geometry_and_no_more(example_program: BendProgram) -> None:
     tube = replace(example_program.part.tube, perforated=True, perforation=holes)
     figures = replace(FIGURES, outer_pitch=6.25)
     words = words_of(replace(example_program, part=replace(example_program.part, tube=tube), bendability=(figures,)))
-    assert "open area 28.3 % ligament 2.0 mm, 40.0 % of a pitch" in words
-    assert "pitch 5.0 mm becomes 6.2 mm on the outside of a bend of d50-r100" in words
+    assert "open area 28.3 % ligament 2.00 mm, 40.0 % of a pitch" in words
+    assert "pitch 5.00 mm becomes 6.25 mm on the outside of a bend of d50-r100" in words
     assert HOLES_CAUTION in words

@@ -46,14 +46,14 @@ def _code_part(program: BendProgram, numbers: SheetNumbers) -> str:
 
 
 def _code_rows(program: BendProgram, code: PipingCode, numbers: SheetNumbers) -> Iterator[tuple[str, str]]:
-    yield code.rule, f"minimum wall {numbers.length(code.minimum_wall)}; this tube has {_wall(program, numbers)}"
+    wall, needed = numbers.wall(program.part.tube.wall), numbers.wall_needed(code.minimum_wall)
+    yield code.rule, f"minimum wall {needed}; this tube has {wall}"
     for figures in program.bendability:
         if figures.code_wall is not None:
-            yield "", f"{figures.die}: {numbers.length(figures.code_wall)} needed before bending"
-
-
-def _wall(program: BendProgram, numbers: SheetNumbers) -> str:
-    return numbers.length(program.part.tube.wall)
+            yield "", f"{figures.die}: {numbers.wall_needed(figures.code_wall)} needed before bending"
+        if figures.code_factors is not None:
+            inside, outside = (format_number(factor, 3) for factor in figures.code_factors)
+            yield "", f"{figures.die}: wall over that of straight pipe {inside} inside the bend, {outside} outside"
 
 
 def _holes_part(program: BendProgram, numbers: SheetNumbers) -> str:
@@ -65,8 +65,8 @@ def _hole_rows(program: BendProgram, holes: Perforation, numbers: SheetNumbers) 
     open_area = open_area_share(holes.hole, holes.pitch, holes.pattern)
     ligament = ligament_efficiency(holes.hole, holes.pitch)
     yield "open area", f"{format_number(100.0 * open_area, 1)} %"
-    yield "ligament", f"{numbers.length(holes.pitch - holes.hole)}, {format_number(100.0 * ligament, 1)} % of a pitch"
+    yield "ligament", f"{numbers.wall(holes.pitch - holes.hole)}, {format_number(100.0 * ligament, 1)} % of a pitch"
     for figures in program.bendability:
         if figures.outer_pitch is not None:
-            grown = f"{numbers.length(holes.pitch)} becomes {numbers.length(figures.outer_pitch)}"
+            grown = f"{numbers.wall(holes.pitch)} becomes {numbers.wall(figures.outer_pitch)}"
             yield "pitch", f"{grown} on the outside of a bend of {figures.die}"

@@ -43,8 +43,8 @@ def _moment_order(moment: str) -> tuple[int, int]:
 def _check_lines(check: Check, numbers: SheetNumbers) -> str:
     """Name, what is measured, between which places, value and tolerance, box."""
     label = broken_lines(check.quantity, LABEL_WIDTH) + broken_lines(f"{check.start} to {check.end}", LABEL_WIDTH)
-    if check.band is not None:
-        label += broken_lines(band_words(check, numbers), LABEL_WIDTH)
+    if check.band is not None and check.band[0] < check.band[1]:
+        label += broken_lines(_band_words(*check.band, check.unit, numbers), LABEL_WIDTH)
     value = padded(_value_words(check, numbers), VALUE_WIDTH, "r")
     first = f"{padded(check.id, ID_WIDTH, 'l')}{padded(label[0], LABEL_WIDTH, 'l')}{value} {BOX}"
     return "\n".join(INDENT + line for line in (first, *(" " * ID_WIDTH + text for text in label[1:])))
@@ -56,11 +56,11 @@ def _value_words(check: Check, numbers: SheetNumbers) -> str:
     return f"{numbers.bare(check.predicted)} ± {numbers.bare(check.tolerance)} {numbers.units}"
 
 
-def band_words(check: Check, numbers: SheetNumbers) -> str:
-    """How far a value may come out off its prediction where springback is only estimated."""
-    assert check.band is not None
-    low, high = (numbers.angle(end) if check.unit == "deg" else numbers.bare(end) for end in check.band)
-    return f"ESTIMATE: may come out {low} to {high} {'°' if check.unit == 'deg' else numbers.units}"
+def _band_words(low: float, high: float, unit: str, numbers: SheetNumbers) -> str:
+    """How far off its prediction a value may come out by springback that is only estimated."""
+    if unit == "deg":
+        return f"ESTIMATE: may come out {numbers.angle(low)} to {numbers.angle(high)} °"
+    return f"ESTIMATE: may come out {numbers.bare(low)} to {numbers.bare(high)} {numbers.units}"
 
 
 def not_checked_section(program: BendProgram) -> str:

@@ -6,7 +6,7 @@ from bendgen.reports.sheet.numbers import SheetNumbers
 
 USE_WORDS = {"sized": "to be sized over another tube", "plain": "plain, for a weld"}
 SEAM_MEANING = (
-    "Clock positions: 0 is up, clockwise seen from the carriage. The die stands at 90 or 270: a seam there lies on the "
+    "Clock positions: 0 is up, clockwise seen from the carriage. The die stands at 90 or -90: a seam there lies on the "
     "inside or the outside of the bend, at 0 or 180 where the wall keeps its length."
 )
 

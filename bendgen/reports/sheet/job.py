@@ -50,13 +50,15 @@ def _hand_fields(part: Part) -> Iterator[tuple[str, str]]:
 
 
 def _unit_fields(part: Part, numbers: SheetNumbers) -> Iterator[tuple[str, str]]:
-    others = "" if part.units == numbers.units else f"; cautions and cures in {part.units}, as the part's file"
+    others = (
+        "" if part.units == numbers.units else f"; cautions and cures in {UNIT_NAMES[part.units]}, as the part's file"
+    )
     yield "lengths", f"in {UNIT_NAMES[numbers.units]}, as the machine{others}"
 
 
 def tube_words(tube: Tube, numbers: SheetNumbers) -> str:
     """Size, what is special about the tube, and its material, which is free text, last."""
-    facts = [f"OD {numbers.length(tube.od)}", f"wall {numbers.length(tube.wall)}"]
+    facts = [f"OD {numbers.length(tube.od)}", f"wall {numbers.wall(tube.wall)}"]
     if tube.perforated:
         facts.append("PERFORATED")
     if tube.seam_deg is not None:

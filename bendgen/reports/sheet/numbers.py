@@ -1,12 +1,14 @@
 """How one sheet writes its numbers: the machine's unit, and as many decimals as shop and machine can tell apart."""
 
+import math
 from dataclasses import dataclass
 
 from bendgen.records.machine import MachineProfile
 from bendgen.records.machine_cells import decimals_from_resolution
-from bendgen.units import Units, format_inch_fraction, format_number, units_from_mm
+from bendgen.units import Units, format_inch_fraction, format_number, mm_from_units, units_from_mm
 
 FEWEST_DECIMALS: dict[Units, int] = {"mm": 1, "in": 3}
+WALL_DECIMALS: dict[Units, int] = {"mm": 2, "in": 4}
 ANGLE_DECIMALS = (1, 2)  # fewest, most
 
 
@@ -25,6 +27,15 @@ class SheetNumbers:
     def length(self, length: float) -> str:
         """Length [mm] in the sheet's unit, with it."""
         return f"{self.bare(length)} {self.units}"
+
+    def wall(self, wall: float) -> str:
+        """Wall or hole [mm], finer than other lengths: walls differ by tenths."""
+        return f"{format_number(units_from_mm(wall, self.units), WALL_DECIMALS[self.units])} {self.units}"
+
+    def wall_needed(self, wall: float) -> str:
+        """Smallest wall [mm] that will do, rounded up: what is printed must not be less than what is needed."""
+        finest = 10.0 ** -WALL_DECIMALS[self.units]
+        return self.wall(mm_from_units(math.ceil(units_from_mm(wall, self.units) / finest - 1e-6) * finest, self.units))
 
     def tape(self, length: float) -> str:
         """Length [mm] for a person with a tape: in an inch shop with the nearest fraction behind it."""
