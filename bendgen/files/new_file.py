@@ -16,6 +16,6 @@ def number_or_text(typed: str) -> float | str:
     return float(typed) if PLAIN_NUMBER.fullmatch(typed.strip()) else typed
 
 
-def write_new_file(path: Path, data: Mapping[str, object]) -> None:
-    """Write the file, whole or not at all; raises OutputError where it exists or cannot be written."""
-    write_whole_files({path: tomli_w.dumps(data)})
+def write_new_file(path: Path, data: Mapping[str, object], *, force: bool = False) -> None:
+    """Write the file, whole or not at all; raises OutputError where it exists, unless forced, or cannot be written."""
+    write_whole_files({path: tomli_w.dumps(data)}, force=force)

@@ -4,13 +4,10 @@ import hashlib
 from datetime import date
 from pathlib import Path
 
-import tomli_w
-
 from bendgen.errors import InputError
 from bendgen.files.field_types import Text
 from bendgen.files.toml_input import load_toml
 from bendgen.files.validation import Table, mistakes_from_flaws, validate
-from bendgen.files.whole_files import write_whole_files
 from bendgen.records.machine import MachineProfile
 
 PROOF = "proof.toml"
@@ -33,20 +30,13 @@ def signs_digest(profile: MachineProfile) -> str:
     return hashlib.sha256("\n".join(signs).encode()).hexdigest()
 
 
-def write_proof(profile: MachineProfile, folder: Path, *, proved: date, force: bool = False) -> Path:
-    """Write down that the signs were proved; raises OutputError where they already were, unless forced."""
-    path = folder / PROOF
-    write_whole_files({path: tomli_w.dumps({"proved": proved, "signs": signs_digest(profile)})}, force=force)
-    return path
-
-
 def read_proof(profile: MachineProfile, folder: Path) -> date | None:
     """Day of the proof; None where there is none or the signs have changed since.
 
     Raises
     ------
     InputError
-        the file is not as `write_proof` leaves it
+        the file is not as `new_proof.write_proof` leaves it
     """
     path = folder / PROOF
     if not path.exists():

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from bendgen.errors import InputError, OutputError
+from bendgen.files.new_proof import write_proof
 from bendgen.files.profile_folder import check_profile, read_profile
-from bendgen.files.proof_file import write_proof
 
 BAY2 = Path(__file__).parents[2] / "machine_profiles" / "bay2"
 DAY = date(2026, 3, 20)

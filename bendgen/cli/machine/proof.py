@@ -40,8 +40,8 @@ def proof(
     Unlike bends a quarter turn apart: bend it, lay it down as told, and compare. When it is right, `--passed` writes
     proof.toml; until then every sheet says that the machine was never proved.
     """
+    from bendgen.files.new_proof import write_proof
     from bendgen.files.profile_folder import read_profile
-    from bendgen.files.proof_file import write_proof
 
     profile = read_profile(folder)
     if passed:
