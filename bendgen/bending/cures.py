@@ -84,7 +84,7 @@ def _candidates(finding: Finding, job: Job) -> Candidates:
         "rotation": _for_swing,
         "floor": _for_swing,
         "feed": _for_feed,
-        "tube": _for_tube,
+        "tube": _other_tooling,
         "shape": _for_shape,
     }
     yield from by_rule[finding.rule](finding, job)
@@ -238,12 +238,10 @@ def _for_feed(finding: Finding, job: Job) -> Candidates:
     yield from_other_end(job.part)
 
 
-def _for_tube(finding: Finding, job: Job) -> Candidates:
-    yield from _other_tooling(finding, job)
-
-
 def _for_shape(finding: Finding, job: Job) -> Candidates:
     if finding.step is not None:
+        if finding.limit is not None and finding.value == job.part.tube.wall:  # a code asks for more wall
+            yield other_wall(job.part, rounded_up(finding.limit, job.part.units))
         yield from _other_tooling(finding, job)
         return
     assert finding.limit is not None  # a wall factor has one

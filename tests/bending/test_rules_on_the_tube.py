@@ -127,6 +127,19 @@ def test_wall_before_bending_is_held_against_the_code(
     assert findings[0].text.startswith("B31.1: pressure parts follow the code and its licensed people")
 
 
+def test_more_wall_cures_a_wall_too_thin_for_the_code(dryer_part: Part, metric_profile: MachineProfile) -> None:
+    # 1.22 of minimum wall asks for 1.525: within 2 % of the table's 1.5, so that the table still serves.
+    part = replace(dryer_part, code=PipingCode(rule="B31.1", minimum_wall=1.22))
+    profile = on_clr(metric_profile, 150.0)
+    limits = [finding for finding in found(part, profile, "shape") if finding.level == "limit"]
+    assert [[(cure.change.key, cure.change.value) for cure in limit.cures] for limit in limits] == [
+        [("tube.wall", 1.525)],
+        [("tube.wall", 1.525)],
+    ]
+    thicker = replace(part, tube=replace(part.tube, wall=1.525))
+    assert [finding.level for finding in found(thicker, profile, "shape")] == ["caution"]
+
+
 # ---- the tube meeting itself ----
 
 
