@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from bendgen.bending.learning import learn_trials as learn_trials
     from bendgen.bending.planning import plan_part as plan_part
     from bendgen.bending.replay import replay_steps as replay_steps
+    from bendgen.bending.uncertainty import with_uncertainty as with_uncertainty
     from bendgen.errors import BendgenError as BendgenError
     from bendgen.errors import GeometryError as GeometryError
     from bendgen.errors import InputError as InputError
@@ -59,6 +60,7 @@ _NAMES_OF_MODULES = {
     "bending.learning": ("learn_trials",),
     "bending.planning": ("plan_part",),
     "bending.replay": ("replay_steps",),
+    "bending.uncertainty": ("with_uncertainty",),
     "errors": ("BendgenError", "GeometryError", "InputError", "Mistake", "OutputError", "ToolingError"),
     "files.findings_json": ("format_findings_json",),
     "files.output_names": ("next_issue",),

@@ -14,7 +14,8 @@ from bendgen.geometry.bent_axes import apart, bent_axes, vertices_of_axes
 from bendgen.geometry.extents import overall_box
 from bendgen.geometry.rigid_fit import rigid_fit
 from bendgen.geometry.vectors import Array
-from bendgen.records.bend_program import BendProgram
+from bendgen.records.bent_tube import BentTube
+from bendgen.records.foretold import Foretold
 from bendgen.units import RADIANS_PER_DEGREE
 
 
@@ -34,45 +35,54 @@ class Tubes:
     elongation: Array
 
 
-def tubes_of_program(program: BendProgram) -> Tubes:
+def finished_tubes(foretold: Foretold) -> Tubes:
     """The one tube that a program is to make, m = 1."""
-    bends = np.array([(bend.rotation_deg, bend.angle_deg, bend.clr) for bend in program.finished.bends]).reshape(-1, 3)
+    return _one_tube(foretold.finished, np.array([step.elongation for step in foretold.steps]))
+
+
+def wanted_tubes(foretold: Foretold) -> Tubes:
+    """The one tube that was aimed at, m = 1; its bends gain what the predicted ones do."""
+    return _one_tube(foretold.wanted_tube, np.array([step.elongation for step in foretold.steps]))
+
+
+def _one_tube(tube: BentTube, elongation: Array) -> Tubes:
+    bends = np.array([(bend.rotation_deg, bend.angle_deg, bend.clr) for bend in tube.bends]).reshape(-1, 3)
     return Tubes(
-        straights=np.array(program.finished.straights)[None],
+        straights=np.array(tube.straights)[None],
         rotations=bends[None, :, 0] * RADIANS_PER_DEGREE,
         angles=bends[None, :, 1] * RADIANS_PER_DEGREE,
         clr=bends[None, :, 2],
-        elongation=np.array([step.elongation for step in program.steps])[None],
+        elongation=elongation[None],
     )
 
 
-def check_values(program: BendProgram, tubes: Tubes) -> Array:
+def check_values(foretold: Foretold, tubes: Tubes) -> Array:
     """What each of the c checks of a program reads on each tube made from its blank, an (m, c) array [mm, deg].
 
     Parameters
     ----------
-    program : tells the checks, the blank, and where the wanted part lies
+    foretold : tells the checks, the blank, and where the wanted part lies
     tubes : with as many bends as the program
     """
     points, directions = bent_axes(tubes.straights, tubes.rotations, tubes.angles, tubes.clr)
     distance = apart(points, directions)
-    od = program.part.tube.od
+    od = foretold.tube_od
     readings = {
-        **_cut_readings(program, tubes),
+        **_cut_readings(foretold, tubes),
         **_bend_readings(tubes),
         **_leg_readings(tubes, od),
         "offset": distance,
         "width-outside": distance + od,
         "width-centreline": distance,
         "width-inside": distance - od,
-        **_box_readings(program, tubes, points, directions),
+        **_box_readings(foretold, tubes, points, directions),
     }
-    return np.stack([readings[check.id] for check in program.checks], axis=1)
+    return np.stack([readings[check.id] for check in foretold.checks], axis=1)
 
 
-def _cut_readings(program: BendProgram, tubes: Tubes) -> dict[str, Array]:
+def _cut_readings(foretold: Foretold, tubes: Tubes) -> dict[str, Array]:
     """Blank, length of a part without bends, and rear cut mark to rear end."""
-    blank = program.blank
+    blank = foretold.blank
     in_part = tubes.straights.sum(axis=1) + (tubes.clr * tubes.angles - tubes.elongation).sum(axis=1)
     return {
         "blank": np.full(len(in_part), blank.length),
@@ -102,17 +112,15 @@ def _leg_readings(tubes: Tubes, od: float) -> dict[str, Array]:
     return readings
 
 
-def _box_readings(program: BendProgram, tubes: Tubes, points: Array, directions: Array) -> dict[str, Array]:
+def _box_readings(foretold: Foretold, tubes: Tubes, points: Array, directions: Array) -> dict[str, Array]:
     """Overall box along the axes of the part's file, each tube laid on the wanted one."""
-    wanted = program.wanted
-    wanted_angles = np.array([bend.angle_deg for bend in program.wanted_tube.bends]) * RADIANS_PER_DEGREE
+    wanted = foretold.wanted
+    wanted_angles = np.array([bend.angle_deg for bend in foretold.wanted_tube.bends]) * RADIANS_PER_DEGREE
     if wanted.vertices is not None and compared_by_vertices(wanted_angles):
         rotation, shift = rigid_fit(
             vertices_of_axes(points, directions, tubes.angles, tubes.clr), np.array(wanted.vertices)
         )
     else:
         rotation, shift = rigid_fit(points, np.array(wanted.points))
-    low, high = overall_box(
-        points @ rotation + shift, directions @ rotation, tubes.angles, tubes.clr, program.part.tube.od
-    )
+    low, high = overall_box(points @ rotation + shift, directions @ rotation, tubes.angles, tubes.clr, foretold.tube_od)
     return {f"box-{axis}": size for axis, size in zip("xyz", (high - low).T, strict=True)}

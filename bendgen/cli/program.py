@@ -117,12 +117,14 @@ def print_refusal(plan: "Plan", *, json: bool) -> None:
 
 def write_issue(program: "BendProgram", folder: Path, *, issue: int | None, force: bool, show: str) -> None:
     """Write the files of one program and print what `show` asks for: "line", "json" or nothing."""
+    from bendgen.bending.uncertainty import with_uncertainty
     from bendgen.files.output_names import next_issue
     from bendgen.files.program_files import write_program
     from bendgen.files.steps_json import program_id
     from bendgen.reports.check_sheet import check_sheet
     from bendgen.reports.program_summary import written_line
 
+    program = with_uncertainty(program)
     issue = issue or next_issue(folder, program.part)
     tied_by = program_id(program, issue)
     sheet = check_sheet(program, program_id=tied_by, issue=issue)

@@ -141,6 +141,13 @@ class MarkItem(TypedDict):
     from_front: float
 
 
+class UncertaintyItem(TypedDict):
+    """Half width that holds some 95 % of parts, k = 2, and the share of each step in its square."""
+
+    expanded: float
+    shares: list[float]
+
+
 CheckItem = TypedDict(  # `from` is no name in Python
     "CheckItem",
     {
@@ -153,6 +160,7 @@ CheckItem = TypedDict(  # `from` is no name in Python
         "tolerance": float,
         "unit": Literal["mm", "deg"],
         "band": list[float] | None,
+        "uncertainty": UncertaintyItem | None,
     },
 )
 

@@ -18,9 +18,10 @@ from bendgen.files.output_models import (
     ShapeItem,
     StepItem,
     StepsFile,
+    UncertaintyItem,
 )
 from bendgen.records.allowances import AllowanceTable, MaterialData
-from bendgen.records.bend_program import Bendability, BendProgram, BendStep, Blank, Check, EndLeft
+from bendgen.records.bend_program import Bendability, BendProgram, BendStep, Blank, Check, EndLeft, Uncertainty
 from bendgen.records.bent_tube import BentTube, Point, Shape
 from bendgen.records.part import EndFit, Part, Tolerance
 from bendgen.records.tube import Perforation, Tube
@@ -218,7 +219,12 @@ def _check_item(check: Check) -> CheckItem:
         "tolerance": check.tolerance,
         "unit": check.unit,
         "band": None if check.band is None else list(check.band),
+        "uncertainty": None if check.uncertainty is None else _uncertainty_item(check.uncertainty),
     }
+
+
+def _uncertainty_item(uncertainty: Uncertainty) -> UncertaintyItem:
+    return {"expanded": uncertainty.expanded, "shares": list(uncertainty.shares)}
 
 
 def _end_item(end: EndLeft) -> EndItem:

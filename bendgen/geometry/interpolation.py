@@ -83,6 +83,28 @@ def evaluate(x: Array, y: Array, slopes: Array, at: Array) -> tuple[Array, Array
     return value, derivative
 
 
+def line_weights(x: Array, at: Array) -> Array:
+    """Share of each row in the straight lines between rows, which go on beyond the first and the last.
+
+    Parameters
+    ----------
+    x : (m,) array, rising strictly, m >= 2
+    at : (n,) array, anywhere
+
+    Returns
+    -------
+    (n, m) array
+        Each row adds up to 1; times the values of the rows it is the polygon through them.
+    """
+    row = x[1:-1].searchsorted(at, side="right")
+    t = (at - x[row]) / (x[row + 1] - x[row])
+    weights = np.zeros((len(at), len(x)))
+    places = np.arange(len(at))
+    weights[places, row] = 1.0 - t
+    weights[places, row + 1] = t
+    return weights
+
+
 def smallest_slopes(x: Array, y: Array, slopes: Array) -> Array:
     """Smallest first derivative of the cubic within each interval between rows.
 

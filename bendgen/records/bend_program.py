@@ -115,6 +115,18 @@ class Blank:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Uncertainty:
+    """How far a reading may come out from its prediction.
+
+    expanded : half width that holds some 95 % of parts, k = 2, in the unit of the reading
+    shares : of each step in its square; they add up to 1
+    """
+
+    expanded: float
+    shares: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
     """One reading QA takes: mm or deg.
 
@@ -122,6 +134,7 @@ class Check:
     start, end : from where to where, in words
     when : "after step N", "after bending", "after cutting"
     band : smallest and largest value where springback is only estimated; None where it was measured
+    uncertainty : None where it is not known
     """
 
     id: str
@@ -133,6 +146,7 @@ class Check:
     tolerance: float
     unit: Literal["mm", "deg"]
     band: tuple[float, float] | None = None
+    uncertainty: Uncertainty | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,8 @@ from dataclasses import fields, replace
 import numpy as np
 from hypothesis import given, settings
 
-from bendgen.bending.check_values import Tubes, check_values, tubes_of_program
+from bendgen.bending.check_values import Tubes, check_values, finished_tubes
+from bendgen.bending.foretold import foretold_of_program
 from bendgen.bending.planning import plan_part
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part, WantedSteps
@@ -30,7 +31,8 @@ def test_a_drawn_part_reads_as_its_checks_say(
     wanted: WantedTube, springs: tuple[SpringLaw, ...], setting: Setting
 ) -> None:
     program = program_of(part_of(wanted, springs, vertices_of(wanted, springs)), profile_of(setting, springs))
-    read = check_values(program, tubes_of_program(program))
+    foretold = foretold_of_program(program)
+    read = check_values(foretold, finished_tubes(foretold))
     np.testing.assert_allclose(read, [[check.predicted for check in program.checks]], atol=1e-6)
 
 
@@ -40,7 +42,8 @@ def test_a_part_given_as_steps_reads_as_its_checks_say(
     wanted: WantedTube, springs: tuple[SpringLaw, ...], setting: Setting
 ) -> None:
     program = program_of(step_part_of(wanted, springs), profile_of(setting, springs))
-    read = check_values(program, tubes_of_program(program))
+    foretold = foretold_of_program(program)
+    read = check_values(foretold, finished_tubes(foretold))
     np.testing.assert_allclose(read, [[check.predicted for check in program.checks]], atol=1e-6)
 
 
@@ -48,16 +51,18 @@ def test_a_part_given_as_steps_reads_as_its_checks_say(
 @settings(max_examples=20, deadline=None, derandomize=True)
 def test_many_tubes_read_as_each_alone(wanted: WantedTube, springs: tuple[SpringLaw, ...]) -> None:
     program = program_of(part_of(wanted, springs, vertices_of(wanted, springs)), profile_of(Setting(), springs))
-    own = tubes_of_program(program)
+    foretold = foretold_of_program(program)
+    own = finished_tubes(foretold)
     stretched = Tubes(**{**{f.name: getattr(own, f.name) for f in fields(own)}, "angles": 1.01 * own.angles})
     both = Tubes(**{f.name: np.concatenate((getattr(own, f.name), getattr(stretched, f.name))) for f in fields(own)})
-    apart = np.concatenate((check_values(program, own), check_values(program, stretched)))
-    np.testing.assert_allclose(check_values(program, both), apart, atol=1e-9)
+    apart = np.concatenate((check_values(foretold, own), check_values(foretold, stretched)))
+    np.testing.assert_allclose(check_values(foretold, both), apart, atol=1e-9)
 
 
 def test_a_part_without_bends_reads_as_its_checks_say(dryer_part: Part, metric_profile: MachineProfile) -> None:
     part = replace(dryer_part, centreline=None, steps=WantedSteps(bends=(), rear=700.0))
     program = plan_part(part, metric_profile).program
     assert program is not None
-    read = check_values(program, tubes_of_program(program))
+    foretold = foretold_of_program(program)
+    read = check_values(foretold, finished_tubes(foretold))
     np.testing.assert_allclose(read, [[check.predicted for check in program.checks]], atol=1e-6)

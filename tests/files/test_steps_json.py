@@ -18,7 +18,7 @@ from bendgen.errors import InputError
 from bendgen.files.output_models import StepsFile
 from bendgen.files.step_list_json import parse_steps_json
 from bendgen.files.steps_json import format_steps_json, program_id
-from bendgen.records.bend_program import Bendability, BendProgram, EndLeft
+from bendgen.records.bend_program import Bendability, BendProgram, EndLeft, Uncertainty
 from bendgen.records.machine import ShapeLimits
 from bendgen.records.part import EndFit, Part, PipingCode, Tolerance
 from bendgen.records.tube import Perforation, Tube
@@ -60,12 +60,14 @@ def test_holds_the_keys_of_the_format(example_program: BendProgram) -> None:
         "tolerance": 1.0,
         "unit": "mm",
         "band": None,
+        "uncertainty": None,
     }
     assert content["findings"][0]["cures"][0]["change"]["key"] == "centreline.vertices"
 
 
-def test_ends_bendability_and_bands(example_program: BendProgram) -> None:
-    check = replace(example_program.checks[0], band=(990.0, 1001.5))
+def test_ends_bendability_bands_and_uncertainty(example_program: BendProgram) -> None:
+    unsure = Uncertainty(expanded=0.5, shares=(0.8, 0.2))
+    check = replace(example_program.checks[0], band=(990.0, 1001.5), uncertainty=unsure)
     program = replace(
         example_program,
         checks=(check, *example_program.checks[1:]),
@@ -83,6 +85,7 @@ def test_ends_bendability_and_bands(example_program: BendProgram) -> None:
     )
     content = content_of(program)
     assert content["checks"][0]["band"] == [990.0, 1001.5]
+    assert content["checks"][0]["uncertainty"] == {"expanded": 0.5, "shares": [0.8, 0.2]}
     assert content["ends"] == [{"end": "rear", "kind": "sized", "needed": 40.0, "left": 38.5}]
     assert content["bendability"] == [
         {

@@ -14,6 +14,7 @@ from bendgen.reports.text_table import padded
 ORDER = ("before bending", "after step", "after bending", "after cutting")
 ID_WIDTH = 21
 VALUE_WIDTH = 20
+UNCERTAINTY = "U: 95 of 100 parts should read within this of the value (k = 2). Saw and tape are not in it."
 LABEL_WIDTH = WIDTH - len(INDENT) - ID_WIDTH - VALUE_WIDTH - len(BOX) - 1
 
 
@@ -30,7 +31,9 @@ def checks_section(program: BendProgram, numbers: SheetNumbers) -> str:
         for moment in moments
     ]
     rotates = any(check.id.startswith("rotation-") for check in program.checks)
-    return section("Checks", running(NEUTRAL_ROTATION) if rotates else "", *groups)
+    foretold = any(check.uncertainty for check in program.checks)
+    notes = (running(NEUTRAL_ROTATION) if rotates else "", running(UNCERTAINTY) if foretold else "")
+    return section("Checks", *notes, *groups)
 
 
 def _moment_order(moment: str) -> tuple[int, int]:
@@ -47,13 +50,24 @@ def _check_lines(check: Check, numbers: SheetNumbers) -> str:
         label += broken_lines(_band_words(*check.band, check.unit, numbers), LABEL_WIDTH)
     value = padded(_value_words(check, numbers), VALUE_WIDTH, "r")
     first = f"{padded(check.id, ID_WIDTH, 'l')}{padded(label[0], LABEL_WIDTH, 'l')}{value} {BOX}"
-    return "\n".join(INDENT + line for line in (first, *(" " * ID_WIDTH + text for text in label[1:])))
+    half = padded(_uncertainty_words(check, numbers), VALUE_WIDTH, "r")
+    second = f"{' ' * ID_WIDTH}{padded(label[1], LABEL_WIDTH, 'l')}{half}"
+    others = (" " * ID_WIDTH + text for text in label[2:])
+    return "\n".join(INDENT + line.rstrip() for line in (first, second, *others))
 
 
 def _value_words(check: Check, numbers: SheetNumbers) -> str:
     if check.unit == "deg":
         return f"{numbers.angle(check.predicted)} ± {numbers.angle(check.tolerance)} °"
     return f"{numbers.bare(check.predicted)} ± {numbers.bare(check.tolerance)} {numbers.units}"
+
+
+def _uncertainty_words(check: Check, numbers: SheetNumbers) -> str:
+    """Expanded uncertainty, with one decimal more than the value."""
+    if check.uncertainty is None:
+        return ""
+    half = check.uncertainty.expanded
+    return f"U {numbers.finer_angle(half)} °" if check.unit == "deg" else f"U {numbers.finer(half)} {numbers.units}"
 
 
 def _band_words(low: float, high: float, unit: str, numbers: SheetNumbers) -> str:

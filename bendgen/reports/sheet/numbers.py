@@ -24,6 +24,10 @@ class SheetNumbers:
         """Length [mm] in the sheet's unit, for a table whose head names it."""
         return format_number(units_from_mm(length, self.units), self.length_decimals)
 
+    def finer(self, length: float) -> str:
+        """Uncertainty of a length [mm]: one decimal more, else the small ones read as 0."""
+        return format_number(units_from_mm(length, self.units), self.length_decimals + 1)
+
     def length(self, length: float) -> str:
         """Length [mm] in the sheet's unit, with it."""
         return f"{self.bare(length)} {self.units}"
@@ -44,6 +48,10 @@ class SheetNumbers:
     def tape_cells(self, length: float) -> list[str]:
         """The same as cells of a table: one, in an inch shop two."""
         return [self.length(length), *([format_inch_fraction(length)] if self.units == "in" else [])]
+
+    def finer_angle(self, angle_deg: float) -> str:
+        """Uncertainty of an angle [deg]: one decimal more."""
+        return format_number(angle_deg, self.angle_decimals + 1)
 
     def angle(self, angle_deg: float) -> str:
         """Angle [deg], for a table whose head names the unit."""

@@ -1,0 +1,27 @@
+"""What a program foretells, taken out of it."""
+
+from bendgen.records.bend_program import BendProgram
+from bendgen.records.foretold import Foretold
+
+
+def foretold_of_program(program: BendProgram, *, program_id: str = "", issue: int = 0) -> Foretold:
+    """Part of a program that its JSON file holds too; id and issue are known only once it is written."""
+    part, output = program.part, program.profile.output
+    return Foretold(
+        program_id=program_id,
+        issue=issue,
+        name=part.name,
+        number=part.number,
+        revision=part.revision,
+        units=part.units,
+        tube_od=part.tube.od,
+        feed=output.feed,
+        rotation=output.rotation,
+        blank=program.blank,
+        steps=program.steps,
+        wanted=program.wanted,
+        wanted_tube=program.wanted_tube,
+        predicted=program.predicted,
+        finished=program.finished,
+        checks=program.checks,
+    )
