@@ -1,5 +1,7 @@
 """The printable sheet of one part: first what the operator needs, then what whoever checks the part needs."""
 
+from collections.abc import Iterable, Iterator
+
 from bendgen.records.bend_program import BendProgram
 from bendgen.reports.sheet import (
     bendability,
@@ -13,7 +15,8 @@ from bendgen.reports.sheet import (
     result,
     room,
 )
-from bendgen.reports.sheet.lines import ruled
+from bendgen.reports.sheet.blocks import Section
+from bendgen.reports.sheet.lines import ruled, section_text
 from bendgen.reports.sheet.numbers import numbers_of_machine
 
 
@@ -22,20 +25,24 @@ def check_sheet(program: BendProgram, *, program_id: str, issue: int) -> str:
     name = f"issue {issue}   id {program_id}"
     hand = (job.OPPOSITE_HAND,) if program.part.mirrored else ()
     part = (f"part {program.part.number}", f"revision {program.part.revision}", *hand)
-    sections = [
+    texts = [
         ruled("CHECK SHEET", name, *part),
-        *_for_the_operator(program),
+        job.trial_banner(program),
+        *_texts(_for_the_operator(program)),
         ruled("FOR WHOEVER CHECKS THE PART", name, *part),
-        *_for_whoever_checks(program),
+        *_texts(_for_whoever_checks(program)),
         ruled("END OF SHEET", name, *part),
     ]
-    return "\n\n".join(section for section in sections if section) + "\n"
+    return "\n\n".join(text for text in texts if text) + "\n"
 
 
-def _for_the_operator(program: BendProgram) -> list[str]:
+def _texts(sections: Iterable[Section | None]) -> Iterator[str]:
+    return (section_text(section) for section in sections if section is not None)
+
+
+def _for_the_operator(program: BendProgram) -> list[Section | None]:
     numbers = numbers_of_machine(program.profile)
     return [
-        job.trial_banner(program),
         job.part_section(program, numbers),
         job.set_up_section(program, numbers),
         job.findings_section(program),
@@ -51,7 +58,7 @@ def _for_the_operator(program: BendProgram) -> list[str]:
     ]
 
 
-def _for_whoever_checks(program: BendProgram) -> list[str]:
+def _for_whoever_checks(program: BendProgram) -> list[Section | None]:
     numbers = numbers_of_machine(program.profile)
     return [
         checks.checks_section(program, numbers),

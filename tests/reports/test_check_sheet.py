@@ -13,8 +13,9 @@ from bendgen.records.part import Tolerance
 from bendgen.records.tooling import DieSet
 from bendgen.reports.cautions import LICENSED_WORK, NOT_CHECKED, PERFORATED_CAUTION, USUAL_CAUTIONS
 from bendgen.reports.check_sheet import check_sheet
+from bendgen.reports.sheet.blocks import NEUTRAL_ROTATION
 from bendgen.reports.sheet.job import TRIAL_TITLE
-from bendgen.reports.sheet.lines import NEUTRAL_ROTATION, WIDTH
+from bendgen.reports.sheet.lines import WIDTH
 from bendgen.reports.text_table import display_width
 
 ID = "1a2b3c4d"

@@ -1,1 +1,1 @@
-"""Sections of the check sheet: each function takes a program and returns lines of text, or nothing to say."""
+"""Sections of the check sheet: each function takes a program and returns what is said, or None for nothing."""

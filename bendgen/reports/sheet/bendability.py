@@ -6,7 +6,7 @@ from bendgen.geometry.perforation import ligament_efficiency, open_area_share
 from bendgen.records.bend_program import Bendability, BendProgram
 from bendgen.records.part import PipingCode
 from bendgen.records.tube import Perforation
-from bendgen.reports.sheet.lines import bullets, fields, section
+from bendgen.reports.sheet.blocks import Passage, Section, bullets, fields, section
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.units import format_number
 
@@ -18,10 +18,10 @@ CODE_CAUTION = "Pressure parts follow the code and its licensed people; this is 
 HOLES_CAUTION = "Figures of the flat sheet; how such tube bends, nobody has claimed. The pitch assumes even stretch."
 
 
-def bendability_section(program: BendProgram, numbers: SheetNumbers) -> str:
+def bendability_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Figures of every die set, of the code where the part asks for one, and of the holes."""
     if not program.bendability:
-        return ""
+        return None
     rows = [row for figures in program.bendability for row in _die_rows(figures)]
     return section(
         "How hard the bends are on the tube",
@@ -40,9 +40,9 @@ def _die_rows(figures: Bendability) -> Iterator[tuple[str, str]]:
     yield "thinning", f"{format_number(figures.thinning_percent, 1)} % on the outside of the bend"
 
 
-def _code_part(program: BendProgram, numbers: SheetNumbers) -> str:
+def _code_part(program: BendProgram, numbers: SheetNumbers) -> Passage:
     code = program.part.code
-    return "" if code is None else "\n".join([fields(_code_rows(program, code, numbers)), bullets([CODE_CAUTION])])
+    return () if code is None else (fields(_code_rows(program, code, numbers)), bullets([CODE_CAUTION]))
 
 
 def _code_rows(program: BendProgram, code: PipingCode, numbers: SheetNumbers) -> Iterator[tuple[str, str]]:
@@ -56,9 +56,9 @@ def _code_rows(program: BendProgram, code: PipingCode, numbers: SheetNumbers) ->
             yield "", f"{figures.die}: wall over that of straight pipe {inside} inside the bend, {outside} outside"
 
 
-def _holes_part(program: BendProgram, numbers: SheetNumbers) -> str:
+def _holes_part(program: BendProgram, numbers: SheetNumbers) -> Passage:
     holes = program.part.tube.perforation
-    return "" if holes is None else "\n".join([fields(_hole_rows(program, holes, numbers)), bullets([HOLES_CAUTION])])
+    return () if holes is None else (fields(_hole_rows(program, holes, numbers)), bullets([HOLES_CAUTION]))
 
 
 def _hole_rows(program: BendProgram, holes: Perforation, numbers: SheetNumbers) -> Iterator[tuple[str, str]]:

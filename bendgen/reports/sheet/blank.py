@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from bendgen.records.bend_program import BendProgram, Blank, CutMark
-from bendgen.reports.sheet.lines import BOX, bullets, fields, running, section, table
+from bendgen.reports.sheet.blocks import BOX, Section, bullets, fields, running, section, table
 from bendgen.reports.sheet.numbers import SheetNumbers
 
 SAW_CHECK_ID = "rear-cut"
@@ -17,7 +17,7 @@ PLACES = {
 }
 
 
-def saw_section(program: BendProgram, numbers: SheetNumbers) -> str:
+def saw_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Blank and saw list."""
     blank, wanted = program.blank, program.part.quantity
     quantity = 1 if program.trial_piece else wanted
@@ -34,11 +34,11 @@ def _trim_words(blank: Blank, numbers: SheetNumbers) -> str:
     return ", ".join(trims) or "none: the blank is the part, nothing is cut off"
 
 
-def tape_section(program: BendProgram, numbers: SheetNumbers) -> str:
+def tape_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Marks on the straight blank, tape hooked on its front end."""
     marks = sorted(_tape_marks(program), key=lambda mark: mark[0])
     if not marks:
-        return ""
+        return None
     rows = [[*numbers.tape_cells(distance), what] for distance, what in marks]
     fraction = ["nearest 1/32"] * (numbers.units == "in")
     return section(
@@ -66,7 +66,7 @@ def _sleeve_notes(program: BendProgram, numbers: SheetNumbers) -> Iterator[str]:
             )
 
 
-def cutting_section(program: BendProgram, numbers: SheetNumbers) -> str:
+def cutting_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Cuts on the bent tube, how to find them, and the reading that proves the elongation."""
     marks = program.blank.cut_marks
     front = [mark for mark in marks if mark.when == "before_bending"]
@@ -75,7 +75,7 @@ def cutting_section(program: BendProgram, numbers: SheetNumbers) -> str:
         "Cutting, after bending",
         bullets(f"Cut the {mark.end}: at the mark made before bending." for mark in front),
         bullets([f"Cut the rear: {_ways_to_find(rear, numbers)}."] * bool(rear)),
-        "\n".join(_saw_check(mark, program, numbers) for mark in marks if mark.when == "check_only"),
+        bullets(_saw_check(mark, program, numbers) for mark in marks if mark.when == "check_only"),
     )
 
 
@@ -87,23 +87,21 @@ def _saw_check(mark: CutMark, program: BendProgram, numbers: SheetNumbers) -> st
     """Reading that must agree before anything is sawn, with a box for it."""
     allowed = [numbers.length(check.tolerance) for check in program.checks if check.id == SAW_CHECK_ID]
     off = f"Off by more than {allowed[0]}" if allowed else "If it does not agree"
-    return bullets(
-        [
-            f"Check before sawing: from the {mark.end} cut to {PLACES[mark.measured_from]} it must be "
-            f"{numbers.tape(mark.distance)}.\n{BOX}  {off}: the elongation is wrong. "
-            "STOP, do not saw, tell the programmer."
-        ]
+    return (
+        f"Check before sawing: from the {mark.end} cut to {PLACES[mark.measured_from]} it must be "
+        f"{numbers.tape(mark.distance)}.\n{BOX}  {off}: the elongation is wrong. "
+        "STOP, do not saw, tell the programmer."
     )
 
 
-def part_marks_section(program: BendProgram, numbers: SheetNumbers) -> str:
+def part_marks_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Places that the part asks to be marked on the finished tube."""
     rows = [
         [str(number), f"straight {mark.straight}", numbers.tape(mark.from_front)]
         for number, mark in enumerate(program.marks, start=1)
     ]
     if not rows:
-        return ""
+        return None
     return section(
         "Marks the part asks for",
         table(["mark", "on", "along the axis of the finished part, from its front end"], rows, align="rll"),

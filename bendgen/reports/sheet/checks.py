@@ -7,7 +7,8 @@ from bendgen.records.bend_program import BendProgram, Check
 from bendgen.records.tooling import DieSet
 from bendgen.reports.cautions import NEVER_CHECKED, NOT_CHECKED
 from bendgen.reports.paragraphs import broken_lines
-from bendgen.reports.sheet.lines import BOX, INDENT, NEUTRAL_ROTATION, WIDTH, bullets, running, section
+from bendgen.reports.sheet.blocks import BOX, NEUTRAL_ROTATION, Lines, Section, bullets, running, section
+from bendgen.reports.sheet.lines import INDENT, WIDTH
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.reports.text_table import padded
 
@@ -18,21 +19,23 @@ UNCERTAINTY = "U: 95 of 100 parts should read within this of the value (k = 2). 
 LABEL_WIDTH = WIDTH - len(INDENT) - ID_WIDTH - VALUE_WIDTH - len(BOX) - 1
 
 
-def checks_section(program: BendProgram, numbers: SheetNumbers) -> str:
+def checks_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Checks in the order in which they can be made, one group for each moment."""
     moments = sorted(dict.fromkeys(check.when for check in program.checks), key=_moment_order)
     groups = [
-        "\n".join(
-            [
-                INDENT + moment.upper(),
-                *(_check_lines(check, numbers) for check in program.checks if check.when == moment),
-            ]
+        Lines(
+            text="\n".join(
+                [
+                    INDENT + moment.upper(),
+                    *(_check_lines(check, numbers) for check in program.checks if check.when == moment),
+                ]
+            )
         )
         for moment in moments
     ]
     rotates = any(check.id.startswith("rotation-") for check in program.checks)
     foretold = any(check.uncertainty for check in program.checks)
-    notes = (running(NEUTRAL_ROTATION) if rotates else "", running(UNCERTAINTY) if foretold else "")
+    notes = (running(NEUTRAL_ROTATION) if rotates else None, running(UNCERTAINTY) if foretold else None)
     return section("Checks", *notes, *groups)
 
 
@@ -77,13 +80,11 @@ def _band_words(low: float, high: float, unit: str, numbers: SheetNumbers) -> st
     return f"ESTIMATE: may come out {numbers.bare(low)} to {numbers.bare(high)} {numbers.units}"
 
 
-def not_checked_section(program: BendProgram) -> str:
+def not_checked_section(program: BendProgram) -> Section | None:
     """What no program checks, and what this one could not because the profile does not say it."""
     silent = tuple(_absent_keys(program))
-    because = running("Not checked either, because the machine's profile gives no value:") if silent else ""
-    return section(
-        "Not checked", running(f"{NOT_CHECKED} {NEVER_CHECKED}"), "\n".join(filter(None, (because, bullets(silent))))
-    )
+    because = running("Not checked either, because the machine's profile gives no value:") if silent else None
+    return section("Not checked", running(f"{NOT_CHECKED} {NEVER_CHECKED}"), (because, bullets(silent)))
 
 
 def _absent_keys(program: BendProgram) -> Iterator[str]:

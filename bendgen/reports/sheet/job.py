@@ -11,12 +11,14 @@ from bendgen.reports.cautions import cautions_of_part
 from bendgen.reports.findings_text import findings_text
 from bendgen.reports.machine_words import side_words
 from bendgen.reports.proof_text import proof_words
-from bendgen.reports.sheet.lines import INDENT, WIDTH, bullets, fields, running, section
+from bendgen.reports.sheet.blocks import Lines, Section, bullets, fields, running, section
+from bendgen.reports.sheet.lines import INDENT, WIDTH, passage_text
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.units import Units
 
 UNIT_NAMES: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
 OPPOSITE_HAND = "OPPOSITE HAND: mirror image of the part's file"
+TRIAL_ADVICE = "Bend one, measure it, enter its readings in the die set's table, and make a new program for the rest."
 TRIAL_TITLE = "T R I A L   P I E C E   -   M A K E   O N E   O N L Y"
 
 
@@ -27,11 +29,10 @@ def trial_banner(program: BendProgram) -> str:
     rule, edge = "#" * WIDTH, "#" * 4
     empty = f"{edge}{' ' * (WIDTH - 8)}{edge}"
     frame = [rule, empty, f"{edge}{TRIAL_TITLE:^{WIDTH - 8}}{edge}", empty, rule]
-    advice = "Bend one, measure it, enter its readings in the die set's table, and make a new program for the rest."
-    return "\n".join([*frame, running(advice), bullets(program.trial_piece)])
+    return "\n".join([*frame, passage_text((running(TRIAL_ADVICE), bullets(program.trial_piece)))])
 
 
-def part_section(program: BendProgram, numbers: SheetNumbers) -> str:
+def part_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Name, tube, quantity, hand, end and the unit of the sheet; number and revision stand at its top."""
     part = program.part
     return section("Part", fields([*_part_fields(part, numbers), *_hand_fields(part), *_unit_fields(part, numbers)]))
@@ -67,7 +68,7 @@ def tube_words(tube: Tube, numbers: SheetNumbers) -> str:
     return ", ".join([*facts, f"material {tube.material}"])
 
 
-def set_up_section(program: BendProgram, numbers: SheetNumbers) -> str:
+def set_up_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Machine, die sets with their set-up, tables."""
     if not program.steps:
         return section("Machine", fields([("machine", program.profile.name)]))
@@ -105,12 +106,13 @@ def _table_words(table: AllowanceTable) -> str:
     return f"issued {table.issued.isoformat()}, {lot}, source: {table.source}"
 
 
-def findings_section(program: BendProgram) -> str:
+def findings_section(program: BendProgram) -> Section | None:
     """What the limits found, with the changes that would remove each."""
     lines = findings_text(program.findings, width=WIDTH - len(INDENT)).splitlines()
-    return section("Cautions for this part", "\n".join((INDENT + line).rstrip() for line in lines))
+    text = "\n".join((INDENT + line).rstrip() for line in lines)
+    return section("Cautions for this part", Lines(text=text) if text else None)
 
 
-def cautions_section(program: BendProgram) -> str:
+def cautions_section(program: BendProgram) -> Section | None:
     """Cautions that stand on every sheet."""
     return section("Before you start", bullets(cautions_of_part(program.part)))

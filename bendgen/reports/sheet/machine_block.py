@@ -8,7 +8,8 @@ from bendgen.records.machine import Column, MachineProfile
 from bendgen.records.machine_cells import machine_cells
 from bendgen.reports.machine_words import FEED_WORDS, ROTATION_WORDS, rotation_words
 from bendgen.reports.paragraphs import broken_lines, left_to_right, paragraph
-from bendgen.reports.sheet.lines import TICK, WIDTH, bullets, running, section
+from bendgen.reports.sheet.blocks import TICK, Lines, Section, bullets, running, section
+from bendgen.reports.sheet.lines import WIDTH
 from bendgen.reports.text_table import display_width, padded
 
 INNER = WIDTH - 4  # between the frame's bars and a space at each
@@ -17,12 +18,12 @@ BAR = "  |"  # behind every cell
 MOST_STEPS_WITH_AIR = 12  # with more, a frame with empty lines would not stay on one page
 
 
-def machine_section(program: BendProgram) -> str:
+def machine_section(program: BendProgram) -> Section | None:
     """Steps in a frame, and what their numbers mean; empty where nothing is bent."""
     if not program.steps:
-        return ""
+        return None
     title = running(f"For {program.profile.name}:")
-    return section("Machine steps", title, _frame(program), bullets(_meanings(program.profile)))
+    return section("Machine steps", title, Lines(text=_frame(program)), bullets(_meanings(program.profile)))
 
 
 def _frame(program: BendProgram) -> str:

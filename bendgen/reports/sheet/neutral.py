@@ -1,7 +1,7 @@
 """The same steps in neutral form, for people who check programs: well away from those the operator types."""
 
 from bendgen.records.bend_program import BendProgram
-from bendgen.reports.sheet.lines import running, section, table
+from bendgen.reports.sheet.blocks import Section, running, section, table
 from bendgen.units import format_number
 
 DECIMALS = 3
@@ -12,10 +12,10 @@ MEANING = (
 )
 
 
-def neutral_section(program: BendProgram) -> str:
+def neutral_section(program: BendProgram) -> Section | None:
     """Neutral steps and the angle each will leave."""
     if not program.steps:
-        return ""
+        return None
     rows = [
         [
             str(step.number),

@@ -7,7 +7,17 @@ from bendgen.records.bend_program import BasisWord, BendProgram, BendStep
 from bendgen.records.bent_tube import Bend
 from bendgen.records.part import Part, Tolerance
 from bendgen.reports.basis_words import BASIS_WORDS
-from bendgen.reports.sheet.lines import NEUTRAL_ROTATION, bullets, fields, running, section, table
+from bendgen.reports.sheet.blocks import (
+    NEUTRAL_ROTATION,
+    Passage,
+    Section,
+    Table,
+    bullets,
+    fields,
+    running,
+    section,
+    table,
+)
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.units import format_number
 
@@ -17,18 +27,18 @@ SLOPE_MEANING = "Per 1°: how much more to command where a finished angle comes 
 BENDS_HELD = "Bends whose straights are held (above 150°, or given as steps) end wider than the die by:"
 
 
-def finished_section(program: BendProgram, numbers: SheetNumbers) -> str:
+def finished_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Finished straights, rotations and angles against the wanted ones; change of width; largest deviation."""
     return section(
         "Finished part, predicted against wanted",
-        running(NEUTRAL_ROTATION) if program.steps else "",
+        running(NEUTRAL_ROTATION) if program.steps else None,
         _finished_table(program, numbers),
         _width_changes(program, numbers),
         running(_deviation_words(program, numbers)),
     )
 
 
-def _finished_table(program: BendProgram, numbers: SheetNumbers) -> str:
+def _finished_table(program: BendProgram, numbers: SheetNumbers) -> Table | None:
     """One line for each straight with the bend behind it; a part without bends has no columns for them."""
     pairs = (program.finished, program.wanted_tube)
     straights = zip(*(tube.straights for tube in pairs), strict=True)
@@ -57,19 +67,19 @@ def _deviation_words(program: BendProgram, numbers: SheetNumbers) -> str:
     return words
 
 
-def _width_changes(program: BendProgram, numbers: SheetNumbers) -> str:
+def _width_changes(program: BendProgram, numbers: SheetNumbers) -> Passage:
     changes = [
         f"bend {step.number}: {numbers.length(step.width_change)}"
         for step in program.steps
         if step.width_change is not None
     ]
-    return "\n".join([running(BENDS_HELD), bullets(changes)]) if changes else ""
+    return (running(BENDS_HELD), bullets(changes)) if changes else ()
 
 
-def basis_section(program: BendProgram, numbers: SheetNumbers) -> str:
+def basis_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Springback, formed radius and elongation of every bend, where each comes from, and what those words mean."""
     if not program.steps:
-        return ""
+        return None
     unit = numbers.units
     headings = ["bend", "springback °", f"formed CLR {unit}", f"elongation {unit}", "per 1°"]
     rows = [_basis_cells(step, numbers) for step in program.steps]
@@ -92,7 +102,7 @@ def _basis_words(step: BendStep) -> tuple[BasisWord, BasisWord, BasisWord]:
     return step.basis.springback, step.basis.formed_clr, step.basis.elongation
 
 
-def tolerance_section(program: BendProgram, numbers: SheetNumbers) -> str:
+def tolerance_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Tolerances and who set them."""
     return section("Tolerances", fields(_tolerance_fields(program.part, numbers)))
 

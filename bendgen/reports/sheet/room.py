@@ -1,7 +1,7 @@
 """Room that each step needs around the machine."""
 
 from bendgen.records.bend_program import BendProgram
-from bendgen.reports.sheet.lines import running, section, table
+from bendgen.reports.sheet.blocks import Section, running, section, table
 from bendgen.reports.sheet.numbers import SheetNumbers
 
 EXPLANATION = (
@@ -10,7 +10,7 @@ EXPLANATION = (
 )
 
 
-def room_section(program: BendProgram, numbers: SheetNumbers) -> str:
+def room_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Swing radius, lowest point and reach of every step; clearance to the floor where the axis' height is known."""
     height = program.profile.carriage.centre_height
     rows = []
@@ -20,7 +20,7 @@ def room_section(program: BendProgram, numbers: SheetNumbers) -> str:
         floor = [] if height is None else [numbers.bare(height + swing.lowest)]
         rows.append([str(step.number), numbers.bare(swing.radius), below, numbers.bare(swing.reach), *floor])
     if not rows:
-        return ""
+        return None
     unit = numbers.units
     headings = ["bend", f"swing [{unit}]", f"lowest [{unit}]", f"reach [{unit}]"]
     headings += [] if height is None else [f"floor clear by [{unit}]"]
