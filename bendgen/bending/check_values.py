@@ -8,12 +8,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from bendgen.bending.foretold import foretold_of_program
 from bendgen.bending.shapes import compared_by_vertices
 from bendgen.geometry import legs
 from bendgen.geometry.bent_axes import apart, bent_axes, vertices_of_axes
 from bendgen.geometry.extents import overall_box
 from bendgen.geometry.rigid_fit import rigid_fit
 from bendgen.geometry.vectors import Array
+from bendgen.records.bend_program import BendProgram
 from bendgen.records.bent_tube import BentTube
 from bendgen.records.foretold import Foretold
 from bendgen.units import RADIANS_PER_DEGREE
@@ -78,6 +80,12 @@ def check_values(foretold: Foretold, tubes: Tubes) -> Array:
         **_box_readings(foretold, tubes, points, directions),
     }
     return np.stack([readings[check.id] for check in foretold.checks], axis=1)
+
+
+def wanted_readings(program: BendProgram) -> tuple[float, ...]:
+    """What each check reads on the part that was asked for [mm, deg]; tolerances count from there."""
+    foretold = foretold_of_program(program)
+    return tuple(check_values(foretold, wanted_tubes(foretold))[0].tolist())
 
 
 def _cut_readings(foretold: Foretold, tubes: Tubes) -> dict[str, Array]:

@@ -4,7 +4,7 @@ import sys
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
@@ -27,6 +27,9 @@ Issue = Annotated[
 ]
 Mirror = Annotated[bool, typer.Option("--mirror", help="Make the opposite hand of every part.")]
 FromRear = Annotated[bool, typer.Option("--from-rear", help="Bend from the other end: the last vertex goes first.")]
+NoPage = Annotated[bool, typer.Option("--no-html", help="Leave out the sheet as a page for screen and printer.")]
+
+Show = Literal["line", "json", "nothing"]
 
 
 def program(
@@ -37,14 +40,16 @@ def program(
     issue: Issue = None,
     mirror: Mirror = False,
     from_rear: FromRear = False,
+    no_html: NoPage = False,
     quiet: Quiet = False,
     json: Json = False,
 ) -> None:
     """Make the steps for a bender, and a check sheet to hang beside it, from wanted tubes.
 
-    Each part that can be bent gets four files: the steps as this machine wants them (.machine.csv), the same in
-    neutral form (.steps.csv, .steps.json) and the sheet (.sheet.txt). Each other part gets every limit it breaks, and
-    what would cure it. Exit status: 0 written, 1 a part breaks a limit, 2 bad input.
+    Each part that can be bent gets five files: the steps as this machine wants them (.machine.csv), the same in
+    neutral form (.steps.csv, .steps.json) and the sheet, as text (.sheet.txt) and as a page for screen and printer
+    (.sheet.html). Each other part gets every limit it breaks, and what would cure it. Exit status: 0 written, 1 a part
+    breaks a limit, 2 bad input.
     """
     from bendgen.files.output_names import refuse_shared_names
     from bendgen.files.profile_folder import read_profile
@@ -68,7 +73,8 @@ def program(
         else:
             results["trial_pieces"] += bool(plan.program.trial_piece)
             results["written"] += 1
-            write_issue(plan.program, out, issue=issue, force=force, show="json" if json else "" if quiet else "line")
+            show: Show = "json" if json else "nothing" if quiet else "line"
+            write_issue(plan.program, out, issue=issue, force=force, with_page=not no_html, show=show)
     if len(parts) > 1 and not quiet and not json:
         names = ("written", "trial_pieces", "refused", "unreadable")
         typer.echo(summary_line(**{name: results[name] for name in names}))
@@ -115,10 +121,18 @@ def print_refusal(plan: "Plan", *, json: bool) -> None:
         typer.echo(f"{refused_line(plan.part, plan.findings)}\n\n{findings_text(plan.findings)}\n")
 
 
-def write_issue(program: "BendProgram", folder: Path, *, issue: int | None, force: bool, show: str) -> None:
-    """Write the files of one program and print what `show` asks for: "line", "json" or nothing."""
+def write_issue(
+    program: "BendProgram",
+    folder: Path,
+    *,
+    issue: int | None = None,
+    force: bool = False,
+    with_page: bool = True,
+    show: Show = "line",
+) -> None:
+    """Write the files of one program and print what `show` asks for."""
     from bendgen.bending.uncertainty import with_uncertainty
-    from bendgen.files.output_names import next_issue
+    from bendgen.files.output_names import SHEET_PAGE, SHEET_TEXT, next_issue
     from bendgen.files.program_files import write_program
     from bendgen.files.steps_json import program_id
     from bendgen.reports.check_sheet import check_sheet
@@ -127,12 +141,22 @@ def write_issue(program: "BendProgram", folder: Path, *, issue: int | None, forc
     program = with_uncertainty(program)
     issue = issue or next_issue(folder, program.part)
     tied_by = program_id(program, issue)
-    sheet = check_sheet(program, program_id=tied_by, issue=issue)
-    files = write_program(program, folder, issue=issue, sheet=sheet, force=force)
+    sheets = {SHEET_TEXT: check_sheet(program, program_id=tied_by, issue=issue)}
+    if with_page:
+        sheets[SHEET_PAGE] = _page(program, program_id=tied_by, issue=issue)
+    files = write_program(program, folder, issue=issue, sheets=sheets, force=force)
     if show == "json":
         typer.echo(files[-1].read_text(encoding="utf-8"), nl=False)
     elif show == "line":
         typer.echo(written_line(program, program_id=tied_by, issue=issue, files=[str(file) for file in files]))
+
+
+def _page(program: "BendProgram", *, program_id: str, issue: int) -> str:
+    """The sheet as HTML; its libraries are loaded only for who wants it."""
+    from bendgen.bending.check_values import wanted_readings
+    from bendgen.reports.page.sheet_page import sheet_page
+
+    return sheet_page(program, program_id=program_id, issue=issue, wanted=wanted_readings(program))
 
 
 def _show_progress(count: int, total: int, path: Path, *, quiet: bool) -> None:

@@ -1,32 +1,32 @@
 """The files of one program, written together."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
-from bendgen.files.output_names import MACHINE_CSV, SHEET_TEXT, STEPS_CSV, STEPS_JSON, output_stem
+from bendgen.files.output_names import MACHINE_CSV, STEPS_CSV, STEPS_JSON, SUFFIXES, output_stem
 from bendgen.files.steps_csv import format_machine_csv, format_steps_csv
 from bendgen.files.steps_json import format_steps_json, program_id
 from bendgen.files.whole_files import refuse_existing, write_whole_files
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.part import Part
 
-SUFFIXES_WRITTEN = (STEPS_CSV, MACHINE_CSV, SHEET_TEXT, STEPS_JSON)
-
 
 def refuse_existing_issues(parts: Iterable[Part], folder: Path, *, issue: int) -> None:
     """Raise OutputError where a file of that issue exists for any of the parts, before anything is written."""
-    refuse_existing(folder / f"{output_stem(part, issue)}{suffix}" for part in parts for suffix in SUFFIXES_WRITTEN)
+    refuse_existing(folder / f"{output_stem(part, issue)}{suffix}" for part in parts for suffix in SUFFIXES)
 
 
 def write_program(
-    program: BendProgram, folder: Path, *, issue: int, sheet: str, force: bool = False
+    program: BendProgram, folder: Path, *, issue: int, sheets: Mapping[str, str], force: bool = False
 ) -> tuple[Path, ...]:
-    """Write step lists and check sheet of one issue; the JSON appears last, and with it the issue is complete.
+    """Write step lists and sheet of one issue; the JSON appears last, and with it the issue is complete.
 
     Parameters
     ----------
-    sheet : text of the check sheet, which shows the id that `bendgen.files.steps_json.program_id` gives for this issue
-    force : replace files of the same issue
+    sheets : SHEET_TEXT or SHEET_PAGE, or both -> text of the sheet in that form, which shows the id that
+        `bendgen.files.steps_json.program_id` gives for this issue
+    force : replace files of the same issue; a form of its sheet that is not written again is removed, for it shows
+        the numbers of what was replaced
 
     Returns
     -------
@@ -41,9 +41,12 @@ def write_program(
     texts = {
         STEPS_CSV: format_steps_csv(program, tied_by),
         MACHINE_CSV: format_machine_csv(program, tied_by),
-        SHEET_TEXT: sheet,
+        **sheets,
         STEPS_JSON: format_steps_json(program, program_id=tied_by, issue=issue),
     }
     files = {folder / f"{stem}{suffix}": text for suffix, text in texts.items()}
     write_whole_files(files, force=force)
+    for suffix in set(SUFFIXES) - set(texts):
+        if force:
+            (folder / f"{stem}{suffix}").unlink(missing_ok=True)
     return tuple(files)

@@ -21,13 +21,20 @@ def findings_text(findings: Sequence[Finding], *, width: int = TERMINAL_WIDTH) -
 
 
 def _finding_text(finding: Finding, width: int) -> str:
+    head = paragraph(finding_line(finding), width=width, other=SPACE_BEFORE_CURE)
+    cures = (paragraph(cure_line(cure), width=width, first=f"{SPACE_BEFORE_CURE}cure: ") for cure in finding.cures)
+    return "\n".join([head, *cures])
+
+
+def finding_line(finding: Finding) -> str:
+    """Level, rule, bend and what was found."""
     where = finding.rule if finding.step is None else f"{finding.rule}, bend {finding.step}"
-    head = paragraph(f"{finding.level.upper()} {where}: {finding.text}", width=width, other=SPACE_BEFORE_CURE)
-    return "\n".join([head, *(_cure_text(cure, width) for cure in finding.cures)])
+    return f"{finding.level.upper()} {where}: {finding.text}"
 
 
-def _cure_text(cure: Cure, width: int) -> str:
-    return paragraph(f"{cure.text} ({change_text(cure.change)})", width=width, first=f"{SPACE_BEFORE_CURE}cure: ")
+def cure_line(cure: Cure) -> str:
+    """What would remove a finding, and the line of the part's file that does it."""
+    return f"{cure.text} ({change_text(cure.change)})"
 
 
 def change_text(change: Change) -> str:

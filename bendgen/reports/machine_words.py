@@ -52,6 +52,15 @@ def rotation_words(output: OutputForm) -> tuple[str, str]:
     )
 
 
+def turn_words(rotation_deg: float) -> str:
+    """Which way one step turns the tube, seen from the carriage; rotation_deg: as commanded, neutral."""
+    if rotation_deg == 0.0:
+        return "no turn"
+    if abs(rotation_deg) == 180.0:
+        return "half a turn"
+    return f"turns {'clockwise' if rotation_deg > 0.0 else 'counterclockwise'} seen from the carriage"
+
+
 def feed_example(profile: MachineProfile) -> str | None:
     """Worked example: both feed numbers of a tube with two bends, in the machine's unit; None without any die set."""
     if not profile.dies:

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from bendgen.errors import OutputError
-from bendgen.files.output_names import next_issue
+from bendgen.files.output_names import SHEET_PAGE, SHEET_TEXT, next_issue
 from bendgen.files.program_files import write_program
 from bendgen.files.step_list_file import read_step_list
 from bendgen.files.steps_json import program_id
@@ -20,14 +20,14 @@ SUFFIXES = (".steps.csv", ".machine.csv", ".sheet.txt", ".steps.json")
 
 
 def test_writes_four_files_the_json_last(example_program: BendProgram, tmp_path: Path) -> None:
-    written = write_program(example_program, tmp_path / "new", issue=3, sheet="SHEET\n")
+    written = write_program(example_program, tmp_path / "new", issue=3, sheets={SHEET_TEXT: "SHEET\n"})
     assert written == tuple(tmp_path / "new" / f"GD-118_B_3{suffix}" for suffix in SUFFIXES)
     assert sorted((tmp_path / "new").iterdir()) == sorted(written)
     assert written[2].read_text(encoding="utf-8") == "SHEET\n"
 
 
 def test_one_id_ties_them(example_program: BendProgram, tmp_path: Path) -> None:
-    steps, machine, _, content = write_program(example_program, tmp_path, issue=3, sheet="")
+    steps, machine, _, content = write_program(example_program, tmp_path, issue=3, sheets={SHEET_TEXT: ""})
     tied_by = program_id(example_program, 3)
     assert json.loads(content.read_text(encoding="utf-8"))["id"] == tied_by
     for table in (steps, machine):
@@ -36,24 +36,32 @@ def test_one_id_ties_them(example_program: BendProgram, tmp_path: Path) -> None:
 
 
 def test_both_lists_read_back_as_the_same_steps(inch_program: BendProgram, tmp_path: Path) -> None:
-    steps, _, _, content = write_program(inch_program, tmp_path, issue=1, sheet="")
+    steps, _, _, content = write_program(inch_program, tmp_path, issue=1, sheets={SHEET_TEXT: ""})
     assert read_step_list(steps).steps == read_step_list(content).steps
     assert read_step_list(steps).id == read_step_list(content).id == program_id(inch_program, 1)
 
 
 def test_an_issue_is_never_overwritten(example_program: BendProgram, tmp_path: Path) -> None:
-    written = write_program(example_program, tmp_path, issue=1, sheet="first")
+    written = write_program(example_program, tmp_path, issue=1, sheets={SHEET_TEXT: "first"})
     with pytest.raises(OutputError) as caught:
-        write_program(example_program, tmp_path, issue=1, sheet="second")
+        write_program(example_program, tmp_path, issue=1, sheets={SHEET_TEXT: "second"})
     assert str(caught.value) == f"would overwrite {', '.join(map(str, written))}; nothing was written"
     assert written[2].read_text(encoding="utf-8") == "first"
     assert next_issue(tmp_path, example_program.part) == 2
 
 
 def test_unless_forced(example_program: BendProgram, tmp_path: Path) -> None:
-    write_program(example_program, tmp_path, issue=1, sheet="first")
-    written = write_program(example_program, tmp_path, issue=1, sheet="second", force=True)
+    write_program(example_program, tmp_path, issue=1, sheets={SHEET_TEXT: "first"})
+    written = write_program(example_program, tmp_path, issue=1, sheets={SHEET_TEXT: "second"}, force=True)
     assert written[2].read_text(encoding="utf-8") == "second"
+
+
+def test_a_page_of_the_issue_replaced_does_not_stay(example_program: BendProgram, tmp_path: Path) -> None:
+    both = {SHEET_TEXT: "first", SHEET_PAGE: "first page"}
+    written = write_program(example_program, tmp_path, issue=1, sheets=both)
+    again = write_program(example_program, tmp_path, issue=1, sheets={SHEET_TEXT: "second"}, force=True)
+    assert {path.name for path in set(written) - set(again)} == {"GD-118_B_1.sheet.html"}
+    assert sorted(tmp_path.iterdir()) == sorted(again)
 
 
 WRITE_ISSUES = """
@@ -63,7 +71,7 @@ from bendgen.files.program_files import write_program
 
 program = pickle.loads(sys.stdin.buffer.read())
 for issue in itertools.count(1):
-    write_program(program, Path(sys.argv[1]), issue=issue, sheet="SHEET\\n" * 20_000)
+    write_program(program, Path(sys.argv[1]), issue=issue, sheets={".sheet.txt": "SHEET\\n" * 20_000})
     print(flush=True)
 """
 

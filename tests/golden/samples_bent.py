@@ -21,9 +21,9 @@ MACHINES: Mapping[str, str] = {
 
 
 def texts_of_sample(sample: str, folder: Path) -> dict[str, str]:
-    """Text of every file that the sample's program writes into an empty folder, or the findings of a refused one."""
+    """Text of every file but the page that the sample's program writes, or the findings of a refused one."""
     arguments = ["program", f"{SAMPLES / sample}.toml", "--machine", str(ROOT / "machine_profiles" / MACHINES[sample])]
-    result = CliRunner().invoke(app, [*arguments, "--out", str(folder), "--json"])
+    result = CliRunner().invoke(app, [*arguments, "--out", str(folder), "--no-html", "--json"])
     if result.exit_code == 1:
         return {f"{sample}.findings.json": result.stdout}
     assert result.exit_code == 0, result.output

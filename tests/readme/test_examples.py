@@ -65,7 +65,7 @@ def test_sample_set_up_command_runs(tmp_path: Path) -> None:
     assert command is not None
     lines_printed(command[0], shop(tmp_path))
     assert sorted(path.name for path in (tmp_path / "out").iterdir()) == [
-        f"GD-118_B_1.{suffix}" for suffix in ("machine.csv", "sheet.txt", "steps.csv", "steps.json")
+        f"GD-118_B_1.{suffix}" for suffix in ("machine.csv", "sheet.html", "sheet.txt", "steps.csv", "steps.json")
     ]
 
 

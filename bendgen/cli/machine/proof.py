@@ -81,5 +81,5 @@ def _write_piece(part: "Part", profile: "MachineProfile", out: Path) -> None:
     if plan.program is None:
         print_refusal(plan, json=False)
         raise typer.Exit(LIMIT_BROKEN)
-    write_issue(plan.program, out, issue=None, force=False, show="line")
+    write_issue(plan.program, out)
     typer.echo(f"\n{proof_text(proof_piece(plan.program), profile)}", nl=False)

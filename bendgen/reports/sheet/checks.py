@@ -21,22 +21,25 @@ LABEL_WIDTH = WIDTH - len(INDENT) - ID_WIDTH - VALUE_WIDTH - len(BOX) - 1
 
 def checks_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Checks in the order in which they can be made, one group for each moment."""
-    moments = sorted(dict.fromkeys(check.when for check in program.checks), key=_moment_order)
     groups = [
-        Lines(
-            text="\n".join(
-                [
-                    INDENT + moment.upper(),
-                    *(_check_lines(check, numbers) for check in program.checks if check.when == moment),
-                ]
-            )
-        )
-        for moment in moments
+        Lines(text="\n".join([INDENT + moment.upper(), *(_check_lines(check, numbers) for check in checks)]))
+        for moment, checks in checks_by_moment(program)
     ]
-    rotates = any(check.id.startswith("rotation-") for check in program.checks)
-    foretold = any(check.uncertainty for check in program.checks)
-    notes = (running(NEUTRAL_ROTATION) if rotates else None, running(UNCERTAINTY) if foretold else None)
-    return section("Checks", *notes, *groups)
+    return section("Checks", *map(running, check_notes(program)), *groups)
+
+
+def check_notes(program: BendProgram) -> Iterator[str]:
+    """What a reader of the checks has to know."""
+    if any(check.id.startswith("rotation-") for check in program.checks):
+        yield NEUTRAL_ROTATION
+    if any(check.uncertainty for check in program.checks):
+        yield UNCERTAINTY
+
+
+def checks_by_moment(program: BendProgram) -> Iterator[tuple[str, list[Check]]]:
+    """Checks of each moment, moments in the order in which they come."""
+    for moment in sorted(dict.fromkeys(check.when for check in program.checks), key=_moment_order):
+        yield moment, [check for check in program.checks if check.when == moment]
 
 
 def _moment_order(moment: str) -> tuple[int, int]:
@@ -48,24 +51,29 @@ def _moment_order(moment: str) -> tuple[int, int]:
 
 def _check_lines(check: Check, numbers: SheetNumbers) -> str:
     """Name, what is measured, between which places, value and tolerance, box."""
-    label = broken_lines(check.quantity, LABEL_WIDTH) + broken_lines(f"{check.start} to {check.end}", LABEL_WIDTH)
-    if check.band is not None and check.band[0] < check.band[1]:
-        label += broken_lines(_band_words(*check.band, check.unit, numbers), LABEL_WIDTH)
-    value = padded(_value_words(check, numbers), VALUE_WIDTH, "r")
+    texts = (check.quantity, f"{check.start} to {check.end}", band_words(check, numbers))
+    label = [line for text in texts if text for line in broken_lines(text, LABEL_WIDTH)]
+    value = padded(toleranced_words(check, check.predicted, numbers), VALUE_WIDTH, "r")
     first = f"{padded(check.id, ID_WIDTH, 'l')}{padded(label[0], LABEL_WIDTH, 'l')}{value} {BOX}"
-    half = padded(_uncertainty_words(check, numbers), VALUE_WIDTH, "r")
+    half = padded(uncertainty_words(check, numbers), VALUE_WIDTH, "r")
     second = f"{' ' * ID_WIDTH}{padded(label[1], LABEL_WIDTH, 'l')}{half}"
     others = (" " * ID_WIDTH + text for text in label[2:])
     return "\n".join(INDENT + line.rstrip() for line in (first, second, *others))
 
 
-def _value_words(check: Check, numbers: SheetNumbers) -> str:
+def toleranced_words(check: Check, value: float, numbers: SheetNumbers) -> str:
+    """A value and the tolerance around it."""
     if check.unit == "deg":
-        return f"{numbers.angle(check.predicted)} ± {numbers.angle(check.tolerance)} °"
-    return f"{numbers.bare(check.predicted)} ± {numbers.bare(check.tolerance)} {numbers.units}"
+        return f"{numbers.angle(value)} ± {numbers.angle(check.tolerance)} °"
+    return f"{numbers.bare(value)} ± {numbers.bare(check.tolerance)} {numbers.units}"
 
 
-def _uncertainty_words(check: Check, numbers: SheetNumbers) -> str:
+def predicted_words(check: Check, numbers: SheetNumbers) -> str:
+    """What the commands will make of it."""
+    return f"{numbers.angle(check.predicted)} °" if check.unit == "deg" else numbers.length(check.predicted)
+
+
+def uncertainty_words(check: Check, numbers: SheetNumbers) -> str:
     """Expanded uncertainty, with one decimal more than the value."""
     if check.uncertainty is None:
         return ""
@@ -73,9 +81,12 @@ def _uncertainty_words(check: Check, numbers: SheetNumbers) -> str:
     return f"U {numbers.finer_angle(half)} °" if check.unit == "deg" else f"U {numbers.finer(half)} {numbers.units}"
 
 
-def _band_words(low: float, high: float, unit: str, numbers: SheetNumbers) -> str:
-    """How far off its prediction a value may come out by springback that is only estimated."""
-    if unit == "deg":
+def band_words(check: Check, numbers: SheetNumbers) -> str:
+    """How far off its prediction a value may come out by springback that is only estimated; empty where it is not."""
+    low, high = check.band or (0.0, 0.0)
+    if low == high:
+        return ""
+    if check.unit == "deg":
         return f"ESTIMATE: may come out {numbers.angle(low)} to {numbers.angle(high)} °"
     return f"ESTIMATE: may come out {numbers.bare(low)} to {numbers.bare(high)} {numbers.units}"
 

@@ -19,7 +19,8 @@ from bendgen.units import Units
 UNIT_NAMES: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
 OPPOSITE_HAND = "OPPOSITE HAND: mirror image of the part's file"
 TRIAL_ADVICE = "Bend one, measure it, enter its readings in the die set's table, and make a new program for the rest."
-TRIAL_TITLE = "T R I A L   P I E C E   -   M A K E   O N E   O N L Y"
+TRIAL_WORDS = "TRIAL PIECE - MAKE ONE ONLY"
+TRIAL_TITLE = "   ".join(" ".join(word) for word in TRIAL_WORDS.split())
 
 
 def trial_banner(program: BendProgram) -> str:

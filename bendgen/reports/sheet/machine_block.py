@@ -23,7 +23,7 @@ def machine_section(program: BendProgram) -> Section | None:
     if not program.steps:
         return None
     title = running(f"For {program.profile.name}:")
-    return section("Machine steps", title, Lines(text=_frame(program)), bullets(_meanings(program.profile)))
+    return section("Machine steps", title, Lines(text=_frame(program)), bullets(meanings(program.profile)))
 
 
 def _frame(program: BendProgram) -> str:
@@ -37,9 +37,13 @@ def _frame(program: BendProgram) -> str:
 
 
 def _heading_lines(profile: MachineProfile) -> list[str]:
-    output = profile.output
-    units: dict[Column, str] = {"number": "", "die": "", "feed": output.units, "rotation": "°", "bend": "°"}
-    return [*_row(output.headings, "done"), *_row([units[column] for column in output.columns], "")]
+    return [*_row(profile.output.headings, "done"), *_row(column_units(profile), "")]
+
+
+def column_units(profile: MachineProfile) -> list[str]:
+    """Unit of each column, empty for one that has none."""
+    units: dict[Column, str] = {"number": "", "die": "", "feed": profile.output.units, "rotation": "°", "bend": "°"}
+    return [units[column] for column in profile.output.columns]
 
 
 def _row(cells: Sequence[str], last: str) -> list[str]:
@@ -58,11 +62,11 @@ def _framed(text: str) -> str:
 
 
 def _notice_lines(program: BendProgram, step: BendStep) -> Iterator[str]:
-    for notice in _notices(program, step):
+    for notice in notices(program, step):
         yield from map(_framed, paragraph(left_to_right(notice), width=INNER, first="  >>>  ").splitlines())
 
 
-def _notices(program: BendProgram, step: BendStep) -> Iterator[str]:
+def notices(program: BendProgram, step: BendStep) -> Iterator[str]:
     """What must be done between the bend before and this one, besides moving."""
     before = program.steps[step.number - 2].die if step.number > 1 else None
     if before is None and len(program.dies) > 1:
@@ -81,7 +85,8 @@ def _change_notice(program: BendProgram, before: str, after: str) -> Iterator[st
         yield f"STOP - CHANGE DIE HERE: take off {before}, mount {after}"
 
 
-def _meanings(profile: MachineProfile) -> Iterator[str]:
+def meanings(profile: MachineProfile) -> Iterator[str]:
+    """What the numbers of each column mean, and which way they count."""
     output = profile.output
     heading = dict(zip(output.columns, output.headings, strict=True))
     if "feed" in heading:

@@ -1,6 +1,6 @@
 """Room that each step needs around the machine."""
 
-from bendgen.records.bend_program import BendProgram
+from bendgen.records.bend_program import BendProgram, Swing
 from bendgen.reports.sheet.blocks import Section, running, section, table
 from bendgen.reports.sheet.numbers import SheetNumbers
 
@@ -16,12 +16,17 @@ def room_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     rows = []
     for step in program.steps:
         swing = step.swing
-        below = f"{numbers.bare(abs(swing.lowest))} {'below' if swing.lowest < 0.0 else 'above'}"
         floor = [] if height is None else [numbers.bare(height + swing.lowest)]
-        rows.append([str(step.number), numbers.bare(swing.radius), below, numbers.bare(swing.reach), *floor])
+        lowest = lowest_words(swing, numbers)
+        rows.append([str(step.number), numbers.bare(swing.radius), lowest, numbers.bare(swing.reach), *floor])
     if not rows:
         return None
     unit = numbers.units
     headings = ["bend", f"swing [{unit}]", f"lowest [{unit}]", f"reach [{unit}]"]
     headings += [] if height is None else [f"floor clear by [{unit}]"]
     return section("Room to keep clear", table(headings, rows, align="r" * len(headings)), running(EXPLANATION))
+
+
+def lowest_words(swing: Swing, numbers: SheetNumbers) -> str:
+    """Lowest point of a step, on which side of the machine's axis."""
+    return f"{numbers.bare(abs(swing.lowest))} {'below' if swing.lowest < 0.0 else 'above'}"

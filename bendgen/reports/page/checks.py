@@ -1,0 +1,108 @@
+"""Checks: what to read, what is wanted and foretold, and a box for what was read."""
+
+from collections.abc import Mapping, Sequence
+
+import htpy
+from htpy import Element, Node, button, div, h3, label, output, p, section, small, table, tbody, td, th, thead, tr
+
+from bendgen.records.bend_program import BendProgram, Check
+from bendgen.records.part import Part
+from bendgen.reports.sheet.checks import (
+    band_words,
+    check_notes,
+    checks_by_moment,
+    predicted_words,
+    toleranced_words,
+    uncertainty_words,
+)
+from bendgen.reports.sheet.numbers import SheetNumbers
+
+HEADINGS = (
+    ("check", "text"),
+    ("from – to", "text"),
+    ("wanted ± tolerance", "number"),
+    ("foretold", "number"),
+    ("read", "text"),
+    ("verdict", "verdict"),
+)
+
+
+def readings_section(program: BendProgram, numbers: SheetNumbers, wanted: Sequence[float]) -> Element:
+    """All checks in the order in which they can be made.
+
+    wanted : what each reads on the part that was asked for
+    """
+    wanted_by_id = _wanted_by_id(program, wanted)
+    return section(".readings", aria_labelledby="checks")[
+        h3("#checks")["Checks"],
+        (p[note] for note in check_notes(program)),
+        _piece_boxes(program.part),
+        table[
+            thead[tr[(th(scope="col", class_=kind)[heading] for heading, kind in HEADINGS)]],
+            (_moment_rows(moment, checks, numbers, wanted_by_id) for moment, checks in checks_by_moment(program)),
+        ],
+        _saving(),
+    ]
+
+
+def readings_data(program: BendProgram, wanted: Sequence[float]) -> dict[str, object]:
+    """What the page's script needs to judge a reading; lengths in mm."""
+    wanted_by_id = _wanted_by_id(program, wanted)
+    return {
+        "units": program.profile.output.units,
+        "checks": [
+            {"id": check.id, "unit": check.unit, "wanted": wanted_by_id[check.id], "tolerance": check.tolerance}
+            for check in program.checks
+        ],
+    }
+
+
+def _wanted_by_id(program: BendProgram, wanted: Sequence[float]) -> Mapping[str, float]:
+    return {check.id: value for check, value in zip(program.checks, wanted, strict=True)}
+
+
+def _piece_boxes(part: Part) -> Element:
+    """Which piece was read, from which heat or lot."""
+    return div(".piece")[
+        label["piece ", _box(id="piece", inputmode="numeric", value="1", maxlength=40)],
+        label["heat or lot ", _box(id="lot", value=part.tube.lot or "", maxlength=100)],
+    ]
+
+
+def _moment_rows(
+    moment: str, checks: Sequence[Check], numbers: SheetNumbers, wanted_by_id: Mapping[str, float]
+) -> Element:
+    return tbody[
+        tr(".moment")[th(scope="rowgroup", colspan=len(HEADINGS))[moment]],
+        (_check_row(check, numbers, wanted_by_id[check.id]) for check in checks),
+    ]
+
+
+def _check_row(check: Check, numbers: SheetNumbers, wanted: float) -> Element:
+    read = f"read-{check.id}"
+    return tr[
+        th(scope="row")[check.id, small[check.quantity]],
+        td[f"{check.start} to {check.end}", _small(band_words(check, numbers))],
+        td(".number")[toleranced_words(check, wanted, numbers)],
+        td(".number")[predicted_words(check, numbers), _small(uncertainty_words(check, numbers))],
+        td[_box(id=read, inputmode="decimal", maxlength=24, aria_label=f"reading of {check.id}")],
+        td(".verdict")[output(for_=read)],
+    ]
+
+
+def _small(words: str) -> Node:
+    return small[words] if words else None
+
+
+def _box(**attributes: str | int) -> htpy.VoidElement:
+    """A box to type or to write into."""
+    return htpy.input(type="text", autocomplete="off", **attributes)
+
+
+def _saving() -> Element:
+    """What the page's script offers; without scripts it stays hidden."""
+    return div("#saving", hidden=True)[
+        p("#count"),
+        button("#save", type="button")["Save the readings"],
+        button("#next", type="button")["Next piece"],
+    ]

@@ -1,0 +1,85 @@
+"""The machine's own steps, large: what is typed, and how the tube lies before each bend."""
+
+from collections.abc import Iterator, Sequence
+
+from htpy import Element, Node, div, h3, section, table, tbody, td, th, thead, tr
+
+from bendgen.records.bend_program import BendProgram, BendStep
+from bendgen.records.machine import Column
+from bendgen.records.machine_cells import machine_cells
+from bendgen.reports.machine_words import turn_words
+from bendgen.reports.page.blocks import block_element, isolated, write_in
+from bendgen.reports.sheet.blocks import Bullets
+from bendgen.reports.sheet.machine_block import column_units, meanings, notices
+from bendgen.reports.sheet.numbers import SheetNumbers
+from bendgen.reports.sheet.room import EXPLANATION, lowest_words
+
+FEW_STEPS = 4  # so few have room for larger pictures
+TEXT_COLUMNS: tuple[Column, ...] = ("die",)
+
+
+def steps_section(program: BendProgram, numbers: SheetNumbers, pictures: Sequence[Node]) -> Node:
+    """Table of the steps and what its numbers mean; nothing where nothing is bent.
+
+    pictures : for each step, how the tube lies before its bend; or none at all
+    """
+    if not program.steps:
+        return None
+    few = ".few" if len(program.steps) <= FEW_STEPS else ""
+    return section(".steps", aria_labelledby="steps")[
+        h3("#steps")["Machine steps for ", isolated(program.profile.name)],
+        table(few)[
+            _head(program, with_pictures=bool(pictures)),
+            (_step_body(program, step, numbers, pictures[step.number - 1 : step.number]) for step in program.steps),
+        ],
+        div(".meanings")[block_element(Bullets(texts=(*meanings(program.profile), EXPLANATION)))],
+    ]
+
+
+def _head(program: BendProgram, *, with_pictures: bool) -> Element:
+    output = program.profile.output
+    headings = zip(output.headings, column_units(program.profile), output.columns, strict=True)
+    return thead[
+        tr[
+            (
+                th(scope="col", class_=_side(column))[isolated(heading), unit and [" ", unit]]
+                for heading, unit, column in headings
+            ),
+            with_pictures and th(scope="col")["before the bend"],
+            th(scope="col")["done"],
+        ]
+    ]
+
+
+def _side(column: Column) -> str:
+    return "text" if column in TEXT_COLUMNS else "number"
+
+
+def _step_body(program: BendProgram, step: BendStep, numbers: SheetNumbers, picture: Sequence[Node]) -> Element:
+    """What must be done before this bend, its numbers with the picture, and what to know of it."""
+    columns = program.profile.output.columns
+    cells = machine_cells(program.machine_steps[step.number - 1], program.profile)
+    width = len(columns) + len(picture) + 1
+    return tbody[
+        (tr(".notice")[td(colspan=width)[isolated(notice)]] for notice in notices(program, step)),
+        tr(".numbers")[
+            (td(class_=_side(column))[isolated(cell)] for cell, column in zip(cells, columns, strict=True)),
+            (td(".picture", rowspan=2)[drawing] for drawing in picture),
+            td(".done", rowspan=2)[write_in()],
+        ],
+        tr(".notes")[td(colspan=len(columns))[" · ".join(_step_notes(program, step, numbers))]],
+    ]
+
+
+def _step_notes(program: BendProgram, step: BendStep, numbers: SheetNumbers) -> Iterator[str]:
+    """Sense of the turn, how far the springback can be trusted, and the room that the step needs."""
+    swing, height = step.swing, program.profile.carriage.centre_height
+    yield turn_words(step.rotation_deg)
+    yield f"springback {step.basis.springback}"
+    if step.seam_deg is not None:
+        yield f"seam at {numbers.angle(step.seam_deg)}°"
+    yield f"swing {numbers.length(swing.radius)}"
+    yield f"lowest {lowest_words(swing, numbers)}"
+    yield f"reach {numbers.bare(swing.reach)}"
+    if height is not None:
+        yield f"floor clear by {numbers.bare(height + swing.lowest)}"

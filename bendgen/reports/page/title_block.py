@@ -1,0 +1,43 @@
+"""Title block at the head of every printed page, and the fields that people fill in.
+
+The fields are those of ISO 7200 (from memory): owner, number, revision, date of issue, sheet, title, creator, approval,
+kind of document. What the tool cannot know is left to a pen.
+"""
+
+from htpy import Element, Node, div, h2, header, p, span, strong
+
+from bendgen.records.bend_program import BendProgram
+from bendgen.reports.page.blocks import isolated, write_in
+from bendgen.reports.sheet.job import OPPOSITE_HAND, TRIAL_WORDS
+
+RELEASE_FIELDS = ("owner", "made by", "approved by", "date of issue", "first piece: name", "first piece: date")
+
+
+def title_block(program: BendProgram, *, program_id: str, issue: int, kind: str) -> Element:
+    """Which part, revision, issue and id this page belongs to, on which machine, and whether for one piece only."""
+    part = program.part
+    return header[
+        div(".title-block")[
+            _field("document", h2[kind]),
+            _field("part number", strong[isolated(part.number)]),
+            _field("revision", strong[isolated(part.revision)]),
+            _field("issue", strong[str(issue)]),
+            _field("id", strong[program_id]),
+            _field("title", isolated(part.name)),
+            _field("machine", isolated(program.profile.name)),
+        ],
+        (p(".stamp")[text] for text in _stamps(program)),
+    ]
+
+
+def _stamps(program: BendProgram) -> list[str]:
+    return [TRIAL_WORDS] * bool(program.trial_piece) + [OPPOSITE_HAND] * program.part.mirrored
+
+
+def _field(name: str, content: Node) -> Element:
+    return div(".field")[span(".name")[name], content]
+
+
+def release_fields() -> Element:
+    """Names and dates for a pen."""
+    return div(".release")[(write_in(name) for name in RELEASE_FIELDS)]
