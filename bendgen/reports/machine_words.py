@@ -58,7 +58,7 @@ def turn_words(rotation_deg: float) -> str:
         return "no turn"
     if abs(rotation_deg) == 180.0:
         return "half a turn"
-    return f"turns {'clockwise' if rotation_deg > 0.0 else 'counterclockwise'} seen from the carriage"
+    return f"turns {'clockwise' if rotation_deg > 0.0 else 'counterclockwise'}"
 
 
 def feed_example(profile: MachineProfile) -> str | None:

@@ -16,7 +16,12 @@ def section_elements(sections: Iterable[Section | None]) -> Iterator[Element]:
 
 def section_element(told: Section) -> Element:
     """Title and blocks; passages laid out for a fixed width are left to whoever calls."""
-    return section[h3[told.title], (block_element(block) for passage in told.passages for block in passage)]
+    return titled(told.title, *(block_element(block) for passage in told.passages for block in passage))
+
+
+def titled(title: str, *content: Node) -> Element:
+    """A section under its title."""
+    return section[h3[title], content]
 
 
 def block_element(block: Block) -> Node:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from htpy import Element, Node, div, h3, section, table, tbody, td, th, thead, tr
+from htpy import Element, Node, div, h3, p, section, table, tbody, td, th, thead, tr
 
 from bendgen.records.bend_program import BendProgram, BendStep
 from bendgen.records.machine import Column
@@ -10,11 +10,11 @@ from bendgen.records.machine_cells import machine_cells
 from bendgen.reports.machine_words import turn_words
 from bendgen.reports.page.blocks import block_element, isolated, write_in
 from bendgen.reports.sheet.blocks import Bullets
+from bendgen.reports.sheet.fitting import SEAM_MEANING
 from bendgen.reports.sheet.machine_block import column_units, meanings, notices
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.reports.sheet.room import EXPLANATION, lowest_words
 
-FEW_STEPS = 4  # so few have room for larger pictures
 TEXT_COLUMNS: tuple[Column, ...] = ("die",)
 
 
@@ -25,14 +25,13 @@ def steps_section(program: BendProgram, numbers: SheetNumbers, pictures: Sequenc
     """
     if not program.steps:
         return None
-    few = ".few" if len(program.steps) <= FEW_STEPS else ""
     return section(".steps", aria_labelledby="steps")[
         h3("#steps")["Machine steps for ", isolated(program.profile.name)],
-        table(few)[
+        table[
             _head(program, with_pictures=bool(pictures)),
             (_step_body(program, step, numbers, pictures[step.number - 1 : step.number]) for step in program.steps),
         ],
-        div(".meanings")[block_element(Bullets(texts=(*meanings(program.profile), EXPLANATION)))],
+        div(".meanings")[block_element(Bullets(texts=tuple(_meanings(program))))],
     ]
 
 
@@ -42,13 +41,20 @@ def _head(program: BendProgram, *, with_pictures: bool) -> Element:
     return thead[
         tr[
             (
-                th(scope="col", class_=_side(column))[isolated(heading), unit and [" ", unit]]
+                th(scope="col", class_=f"{_side(column)} of-{column}")[isolated(heading), unit and f", {unit}"]
                 for heading, unit, column in headings
             ),
-            with_pictures and th(scope="col")["before the bend"],
-            th(scope="col")["done"],
+            with_pictures and th(".picture", scope="col")["the tube before the bend: from the carriage, from above"],
+            th(".done", scope="col")["done"],
         ]
     ]
+
+
+def _meanings(program: BendProgram) -> Iterator[str]:
+    yield from meanings(program.profile)
+    if any(step.seam_deg is not None for step in program.steps):
+        yield SEAM_MEANING
+    yield EXPLANATION
 
 
 def _side(column: Column) -> str:
@@ -67,18 +73,26 @@ def _step_body(program: BendProgram, step: BendStep, numbers: SheetNumbers, pict
             (td(".picture", rowspan=2)[drawing] for drawing in picture),
             td(".done", rowspan=2)[write_in()],
         ],
-        tr(".notes")[td(colspan=len(columns))[" · ".join(_step_notes(program, step, numbers))]],
+        tr(".notes")[
+            td(colspan=len(columns))[
+                p[" · ".join(_trust_notes(step, numbers))], p[" · ".join(_room_notes(program, step, numbers))]
+            ]
+        ],
     ]
 
 
-def _step_notes(program: BendProgram, step: BendStep, numbers: SheetNumbers) -> Iterator[str]:
-    """Sense of the turn, how far the springback can be trusted, and the room that the step needs."""
-    swing, height = step.swing, program.profile.carriage.centre_height
+def _trust_notes(step: BendStep, numbers: SheetNumbers) -> Iterator[str]:
+    """Sense of the turn, how far the springback can be trusted, and where the weld seam lies."""
     yield turn_words(step.rotation_deg)
     yield f"springback {step.basis.springback}"
     if step.seam_deg is not None:
         yield f"seam at {numbers.angle(step.seam_deg)}°"
-    yield f"swing {numbers.length(swing.radius)}"
+
+
+def _room_notes(program: BendProgram, step: BendStep, numbers: SheetNumbers) -> Iterator[str]:
+    """Room that the step needs."""
+    swing, height = step.swing, program.profile.carriage.centre_height
+    yield f"swing {numbers.bare(swing.radius)}"
     yield f"lowest {lowest_words(swing, numbers)}"
     yield f"reach {numbers.bare(swing.reach)}"
     if height is not None:

@@ -19,13 +19,17 @@ PLACES = {
 
 def saw_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Blank and saw list."""
-    blank, wanted = program.blank, program.part.quantity
+    return section("Blank and saw list", fields(saw_rows(program, numbers)))
+
+
+def saw_rows(program: BendProgram, numbers: SheetNumbers) -> Iterator[tuple[str, str]]:
+    """How many blanks of what length, and how much of it is cut off again."""
+    wanted = program.part.quantity
     quantity = 1 if program.trial_piece else wanted
-    rows = [("saw", f"{quantity}  x  {numbers.tape(blank.length)}")]
+    yield "saw", f"{quantity}  x  {numbers.tape(program.blank.length)}"
     if quantity != wanted:
-        rows.append(("", f"one for the trial; the other {wanted - quantity} only after it was measured"))
-    rows.append(("of it trim", _trim_words(blank, numbers)))
-    return section("Blank and saw list", fields(rows))
+        yield "", f"one for the trial; the other {wanted - quantity} only after it was measured"
+    yield "of it trim", _trim_words(program.blank, numbers)
 
 
 def _trim_words(blank: Blank, numbers: SheetNumbers) -> str:

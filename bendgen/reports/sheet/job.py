@@ -35,14 +35,15 @@ def trial_banner(program: BendProgram) -> str:
 
 def part_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Name, tube, quantity, hand, end and the unit of the sheet; number and revision stand at its top."""
-    part = program.part
-    return section("Part", fields([*_part_fields(part, numbers), *_hand_fields(part), *_unit_fields(part, numbers)]))
+    return section("Part", fields([("name", program.part.name), *part_rows(program.part, numbers)]))
 
 
-def _part_fields(part: Part, numbers: SheetNumbers) -> Iterator[tuple[str, str]]:
-    yield "name", part.name
+def part_rows(part: Part, numbers: SheetNumbers) -> Iterator[tuple[str, str]]:
+    """What stands below the name of a part."""
     yield "quantity", str(part.quantity)
     yield "tube", tube_words(part.tube, numbers)
+    yield from _hand_fields(part)
+    yield from _unit_fields(part, numbers)
 
 
 def _hand_fields(part: Part) -> Iterator[tuple[str, str]]:
@@ -71,16 +72,18 @@ def tube_words(tube: Tube, numbers: SheetNumbers) -> str:
 
 def set_up_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Machine, die sets with their set-up, tables."""
-    if not program.steps:
-        return section("Machine", fields([("machine", program.profile.name)]))
-    rows = [
-        ("machine", program.profile.name),
-        ("draws", side_words(program.profile.bend)[0]),
-        ("signs", proof_words(program.profile.proved_on)),
-    ]
-    for die in program.dies:
-        rows += _die_fields(die, numbers)
-    return section("Machine and set-up", fields(rows), fields(_table_fields(program)))
+    title = "Machine and set-up" if program.steps else "Machine"
+    machine = ("machine", program.profile.name)
+    return section(title, fields([machine, *set_up_rows(program, numbers)]), fields(table_rows(program)))
+
+
+def set_up_rows(program: BendProgram, numbers: SheetNumbers) -> Iterator[tuple[str, str]]:
+    """What stands below the name of a machine that has something to bend."""
+    if program.steps:
+        yield "draws", side_words(program.profile.bend)[0]
+        yield "signs", proof_words(program.profile.proved_on)
+        for die in program.dies:
+            yield from _die_fields(die, numbers)
 
 
 def _die_fields(die: DieSet, numbers: SheetNumbers) -> Iterator[tuple[str, str]]:
@@ -89,7 +92,8 @@ def _die_fields(die: DieSet, numbers: SheetNumbers) -> Iterator[tuple[str, str]]
         yield "set-up", die.set_up
 
 
-def _table_fields(program: BendProgram) -> Iterator[tuple[str, str]]:
+def table_rows(program: BendProgram) -> Iterator[tuple[str, str]]:
+    """Tables and material data that the values come from."""
     for table in program.tables:
         yield "table", table.file
         yield "", _table_words(table)
