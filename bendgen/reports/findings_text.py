@@ -1,7 +1,8 @@
 """Findings as text: one paragraph each, its cures below it."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from bendgen.records.findings import Change, Cure, Finding, Value
 from bendgen.reports.paragraphs import paragraph
@@ -28,8 +29,21 @@ def _finding_text(finding: Finding, width: int) -> str:
 
 def finding_line(finding: Finding) -> str:
     """Level, rule, bend and what was found."""
-    where = finding.rule if finding.step is None else f"{finding.rule}, bend {finding.step}"
-    return f"{finding.level.upper()} {where}: {finding.text}"
+    return _line(finding, [] if finding.step is None else [finding.step])
+
+
+def finding_lines(findings: Iterable[Finding]) -> list[str]:
+    """The same for many; what is found at several bends alike is said once."""
+    bends: dict[Finding, list[int]] = {}
+    for finding in findings:
+        alike = replace(finding, step=None, value=None, limit=None, cures=())
+        bends.setdefault(alike, []).extend([] if finding.step is None else [finding.step])
+    return [_line(finding, numbers) for finding, numbers in bends.items()]
+
+
+def _line(finding: Finding, bends: Sequence[int]) -> str:
+    where = f", bend{'s' * (len(bends) > 1)} {', '.join(map(str, bends))}" if bends else ""
+    return f"{finding.level.upper()} {finding.rule}{where}: {finding.text}"
 
 
 def cure_line(cure: Cure) -> str:

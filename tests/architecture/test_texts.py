@@ -13,7 +13,7 @@ NOT_OF_THIS_JOB = re.compile(
     r"|\b(TO[D]O|FIXM[E]|XX[X])\b|NotImplemented[E]rror",
     re.IGNORECASE,
 )
-TEXT_SUFFIXES = {".py", ".md", ".toml", ".json", ".csv", ".txt", ".html", ".cfg", ".ini", ""}
+TEXT_SUFFIXES = {".py", ".md", ".toml", ".json", ".csv", ".txt", ".html", ".cfg", ".ini", ".css", ".js", ""}
 BUILT = {"build", "dist", "out", "__pycache__"}
 
 

@@ -7,7 +7,7 @@ from htpy import Element, Node, article, div, h1, li, main, p, ul
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.findings import Finding
 from bendgen.reports.cautions import NEVER_CHECKED, NOT_CHECKED
-from bendgen.reports.findings_text import cure_line, finding_line
+from bendgen.reports.findings_text import cure_line, finding_line, finding_lines
 from bendgen.reports.page.blocks import fields_element, isolated, section_elements, titled
 from bendgen.reports.page.checks import readings_data, readings_section
 from bendgen.reports.page.document import page
@@ -32,8 +32,8 @@ def sheet_page(
     content = main[
         h1(".spoken")[name],
         (
-            article(".sheet", class_="crowded" if len(program.steps) in CROWDED else None)[
-                title_block(program, program_id=program_id, issue=issue, kind=kind), div(".body")[body]
+            article(class_={"sheet": True, "crowded": len(program.steps) in CROWDED})[
+                div(".paper")[title_block(program, program_id=program_id, issue=issue, kind=kind), div(".body")[body]]
             ]
             for kind, body in sheets.items()
         ),
@@ -45,10 +45,8 @@ def sheet_page(
 def _at_the_machine(program: BendProgram, pictures: Sequence[Node]) -> Iterator[Node]:
     """What the operator needs, on one page for up to eight bends."""
     numbers, part = numbers_of_machine(program.profile), program.part
-    loading = [] if part.tube.seam_deg is None else [("seam", fitting.loading_words(part.tube.seam_deg, numbers))]
-    yield p(".advice")[job.TRIAL_ADVICE] if program.trial_piece else None
     yield div(".set-up.fine")[
-        titled("Part", fields_element([*job.part_rows(part, numbers), *blank.saw_rows(program, numbers), *loading])),
+        titled("Part", fields_element([*job.part_rows(part, numbers), *blank.saw_rows(program, numbers)])),
         titled("Set-up", fields_element([*job.set_up_rows(program, numbers), *job.table_rows(program)])),
     ]
     yield steps_section(program, numbers, pictures)
@@ -69,6 +67,7 @@ def _at_the_bench(program: BendProgram, wanted: Sequence[float]) -> Iterator[Nod
                 blank.tape_section(program, numbers),
                 blank.cutting_section(program, numbers),
                 blank.part_marks_section(program, numbers),
+                fitting.seam_section(program, numbers),
             ]
         )
     ]
@@ -98,7 +97,7 @@ def _cautions_for_the_operator(findings: Sequence[Finding]) -> Node:
     """What was found, without the cures: they are for whoever makes the next issue."""
     if not findings:
         return None
-    return titled("Cautions for this part", ul[(li[isolated(finding_line(finding))] for finding in findings)])
+    return titled("Cautions for this part", ul[(li[isolated(line)] for line in finding_lines(findings))])
 
 
 def _findings_with_cures(findings: Sequence[Finding]) -> Node:

@@ -10,7 +10,6 @@ from bendgen.records.machine_cells import machine_cells
 from bendgen.reports.machine_words import turn_words
 from bendgen.reports.page.blocks import block_element, isolated, write_in
 from bendgen.reports.sheet.blocks import Bullets
-from bendgen.reports.sheet.fitting import SEAM_MEANING
 from bendgen.reports.sheet.machine_block import column_units, meanings, notices
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.reports.sheet.room import EXPLANATION, lowest_words
@@ -26,12 +25,12 @@ def steps_section(program: BendProgram, numbers: SheetNumbers, pictures: Sequenc
     if not program.steps:
         return None
     return section(".steps", aria_labelledby="steps")[
-        h3("#steps")["Machine steps for ", isolated(program.profile.name)],
+        h3("#steps.spoken")["Machine steps for ", isolated(program.profile.name)],
         table[
             _head(program, with_pictures=bool(pictures)),
             (_step_body(program, step, numbers, pictures[step.number - 1 : step.number]) for step in program.steps),
         ],
-        div(".meanings")[block_element(Bullets(texts=tuple(_meanings(program))))],
+        div(".meanings")[block_element(Bullets(texts=(*meanings(program.profile), EXPLANATION)))],
     ]
 
 
@@ -48,13 +47,6 @@ def _head(program: BendProgram, *, with_pictures: bool) -> Element:
             th(".done", scope="col")["done"],
         ]
     ]
-
-
-def _meanings(program: BendProgram) -> Iterator[str]:
-    yield from meanings(program.profile)
-    if any(step.seam_deg is not None for step in program.steps):
-        yield SEAM_MEANING
-    yield EXPLANATION
 
 
 def _side(column: Column) -> str:

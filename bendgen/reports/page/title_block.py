@@ -4,11 +4,13 @@ The fields are those of ISO 7200 (from memory): owner, number, revision, date of
 kind of document. What the tool cannot know is left to a pen.
 """
 
-from htpy import Element, Node, div, h2, header, p, span, strong
+from collections.abc import Iterator
+
+from htpy import Element, Node, div, h2, header, p, small, span, strong
 
 from bendgen.records.bend_program import BendProgram
 from bendgen.reports.page.blocks import isolated, write_in
-from bendgen.reports.sheet.job import OPPOSITE_HAND, TRIAL_WORDS
+from bendgen.reports.sheet.job import OPPOSITE_HAND, TRIAL_ADVICE, TRIAL_WORDS
 
 RELEASE_FIELDS = ("owner", "made by", "approved by", "date of issue", "first piece: name", "first piece: date")
 
@@ -26,12 +28,16 @@ def title_block(program: BendProgram, *, program_id: str, issue: int, kind: str)
             _field("title", isolated(part.name)),
             _field("machine", isolated(program.profile.name)),
         ],
-        (p(".stamp")[text] for text in _stamps(program)),
+        _stamps(program),
     ]
 
 
-def _stamps(program: BendProgram) -> list[str]:
-    return [TRIAL_WORDS] * bool(program.trial_piece) + [OPPOSITE_HAND] * program.part.mirrored
+def _stamps(program: BendProgram) -> Iterator[Element]:
+    """Bands that cannot be overlooked."""
+    if program.trial_piece:
+        yield p(".stamp")[TRIAL_WORDS, small[TRIAL_ADVICE]]
+    if program.part.mirrored:
+        yield p(".stamp")[OPPOSITE_HAND]
 
 
 def _field(name: str, content: Node) -> Element:

@@ -30,10 +30,5 @@ def seam_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     ]
     if seam is None or not rows:
         return None
-    loading = loading_words(seam, numbers)
+    loading = f"Load the tube with its seam at {numbers.angle(seam)}°."
     return section("Weld seam", running(loading), table(["bend", "seam at"], rows, align="rr"), running(SEAM_MEANING))
-
-
-def loading_words(seam_deg: float, numbers: SheetNumbers) -> str:
-    """How the tube goes into the collet."""
-    return f"Load the tube with its seam at {numbers.angle(seam_deg)}°."

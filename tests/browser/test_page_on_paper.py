@@ -1,0 +1,86 @@
+"""The page on paper: how many sheets, whole and without overlaps, for parts of every size."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+
+from bendgen.records.bend_program import BendProgram
+from bendgen.records.part import Part
+from bendgen.reports.sheet.job import TRIAL_WORDS
+from tests.browser.opened import opened
+from tests.browser.printed import Paper, farthest_out, overlaps, printed
+from tests.pages import ID, large_bender, page_of, planned, sample_program, winding_part
+
+SIZES = ("A4", "Letter")
+MARGIN = 5.0  # nearly every printer reaches that far [mm]
+LONG_NAME = "Air duct around the frame of the dryer, long side, with two branches to the cooler and one to the cyclone"
+SCRIPTS_OF_THE_WORLD = "مجرى الهواء للمجفف 12 مم · סעפת · 乾燥機の送風管 · Воздуховод · ท่อลม"
+
+
+def papers_of(browser: Browser, program: BendProgram, folder: Path) -> dict[str, list[Paper]]:
+    with opened(browser, page_of(program), folder) as sheet:
+        return {size: printed(sheet.page, size) for size in SIZES}
+
+
+def check_papers(papers: list[Paper]) -> None:
+    """Every sheet of paper is numbered, says whose it is, and holds its words side by side within the margins."""
+    for number, paper in enumerate(papers, start=1):
+        assert f"sheet {number} of {len(papers)}" in paper.text
+        assert ID in paper.text
+        assert overlaps(paper) == 0
+        assert farthest_out(paper) >= MARGIN
+
+
+def sheets_of(papers: list[Paper], kind: str) -> int:
+    return sum(kind in paper.text for paper in papers)
+
+
+@pytest.mark.parametrize("bends", [1, 4, 8])
+def test_up_to_eight_bends_on_one_paper(browser: Browser, tmp_path: Path, bends: int) -> None:
+    program = planned(winding_part(bends), large_bender())
+    for papers in papers_of(browser, program, tmp_path).values():
+        check_papers(papers)
+        assert sheets_of(papers, "At the machine") == 1
+
+
+def test_a_trial_piece_of_eight_bends_with_a_seam_too(browser: Browser, tmp_path: Path) -> None:
+    part = winding_part(8, angle_deg=25.0)
+    program = planned(replace(part, tube=replace(part.tube, seam_deg=90.0, lot="7731")), large_bender())
+    for papers in papers_of(browser, program, tmp_path).values():
+        check_papers(papers)
+        assert sheets_of(papers, "At the machine") == 1
+        assert all(TRIAL_WORDS in paper.text for paper in papers)
+
+
+def test_twenty_bends_go_on_cleanly(browser: Browser, tmp_path: Path) -> None:
+    program = planned(winding_part(20), large_bender())
+    for papers in papers_of(browser, program, tmp_path).values():
+        check_papers(papers)
+        assert 2 <= sheets_of(papers, "At the machine") <= 4
+        text = " ".join(paper.text for paper in papers)
+        assert all(f"angle-{number} " in text for number in range(1, 21))
+
+
+@pytest.mark.parametrize("name", [LONG_NAME, SCRIPTS_OF_THE_WORLD, "W" * 120], ids=["long", "scripts", "one word"])
+def test_long_and_foreign_names(browser: Browser, tmp_path: Path, name: str) -> None:
+    part = winding_part(3, name=name)
+    program = planned(named(part, name), large_bender())
+    for papers in papers_of(browser, program, tmp_path).values():
+        check_papers(papers)
+
+
+def named(part: Part, name: str) -> Part:
+    """The part with that text wherever it goes by a name."""
+    return replace(part, name=name, number=name[:60], revision=name[:20], tube=replace(part.tube, lot=name[:30]))
+
+
+@pytest.mark.parametrize(
+    ("sample", "machine"), [("dryer_inlet", "bay2"), ("diffuser_drop", "bay5_inch"), ("guard_hoop", "bay2")]
+)
+def test_samples(browser: Browser, tmp_path: Path, sample: str, machine: str) -> None:
+    program = sample_program(sample, machine)
+    for papers in papers_of(browser, program, tmp_path).values():
+        check_papers(papers)
+        assert sheets_of(papers, "At the machine") == 1

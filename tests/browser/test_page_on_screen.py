@@ -1,0 +1,128 @@
+"""The page on screen: readings typed, judged and saved, with and without scripts."""
+
+import csv
+from collections.abc import Iterable
+from pathlib import Path
+
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser
+
+from tests.browser.opened import Opened, opened
+from tests.hostile_text import HOSTILE
+from tests.pages import page_of, sample_program
+from tests.reports.page.test_sheet_page import with_text
+
+DUCT = sample_program("six_bend_duct")
+DROP = sample_program("diffuser_drop", "bay5_inch")
+
+
+def test_opens_in_silence_and_asks_for_nothing(browser: Browser, tmp_path: Path) -> None:
+    with opened(browser, page_of(DUCT), tmp_path) as sheet:
+        assert sheet.page.title() == "GD-204 revision A issue 3"
+        assert sheet.page.locator("#count").inner_text() == f"0 of {len(DUCT.checks)} read: 0 within, 0 out"
+    assert sheet.troubles == []
+
+
+VERDICTS_OF_AN_ANGLE = {
+    "56.31": "within",
+    "56.8": "within",
+    "56,8": "within",
+    "+55.82": "within",
+    "56.9": "OUT: too large by 0.09",
+    "50": "OUT: too small by 5.8",
+    "fifty": "NO NUMBER, not saved",
+    "56 1/3": "NO NUMBER, not saved",
+    "1,256.3": "NO NUMBER, not saved",
+    " ": "",
+}
+VERDICTS_OF_HALF_A_TURN = {"-179.9": "within", "180.3": "within", "179.2": "OUT: too small by 0.3"}
+
+
+def test_verdict_of_an_angle_as_it_is_typed(browser: Browser, tmp_path: Path) -> None:
+    """Wanted are 56.31°, atan(240 / 160) of the sample's vertices, and the tolerance is the tool's 0.5°."""
+    with opened(browser, page_of(DUCT), tmp_path) as sheet:
+        assert verdicts_of(sheet, "angle-1", VERDICTS_OF_AN_ANGLE) == VERDICTS_OF_AN_ANGLE
+
+
+def test_rotations_are_judged_the_shorter_way_round(browser: Browser, tmp_path: Path) -> None:
+    with opened(browser, page_of(sample_program("bearing_jog")), tmp_path) as sheet:
+        assert verdicts_of(sheet, "rotation-2", VERDICTS_OF_HALF_A_TURN) == VERDICTS_OF_HALF_A_TURN
+
+
+def verdicts_of(sheet: Opened, check: str, typed: Iterable[str]) -> dict[str, str]:
+    """What the page says of each text while it stands in the box of a check."""
+    verdicts = {}
+    for text in typed:
+        sheet.page.get_by_label(f"reading of {check}").fill(text)
+        verdicts[text] = sheet.page.locator(f"output[for=read-{check}]").inner_text()
+    return verdicts
+
+
+def test_saved_readings_are_the_measured_csv(browser: Browser, tmp_path: Path) -> None:
+    """Two pieces, lengths in the sheet's inches, one as a fraction; what is no number is left out."""
+    with opened(browser, page_of(DROP), tmp_path) as sheet:
+        page = sheet.page
+        page.get_by_label("heat or lot").fill('lot "7", second')
+        page.get_by_label("reading of straight-2").fill("4 1/2")
+        page.get_by_label("reading of angle-1").fill("44,9")
+        page.get_by_label("reading of angle-2").fill("none")
+        page.get_by_role("button", name="Next piece").click()
+        assert page.get_by_label("piece", exact=True).input_value() == "2"
+        page.get_by_label("reading of angle-1").fill("45.1")
+        with page.expect_download() as download:
+            page.get_by_role("button", name="Save the readings").click()
+        assert download.value.suggested_filename == "GD-118_B_3.measured.csv"
+        download.value.save_as(tmp_path / "measured.csv")
+    text = (tmp_path / "measured.csv").read_bytes().decode("utf-8")
+    assert "\r" not in text
+    same = {"part": DROP.part.number, "issue": "3", "lot": 'lot "7", second'}
+    assert list(csv.DictReader(text.splitlines())) == [
+        {**same, "piece": "1", "check": "angle-1", "value": "44.9", "unit": "deg"},
+        {**same, "piece": "1", "check": "straight-2", "value": "4.5", "unit": "in"},
+        {**same, "piece": "2", "check": "angle-1", "value": "45.1", "unit": "deg"},
+    ]
+    assert sheet.troubles == []
+
+
+def test_keyboard_alone_is_enough(browser: Browser, tmp_path: Path) -> None:
+    with opened(browser, page_of(DUCT), tmp_path) as sheet:
+        page = sheet.page
+        reached: list[str] = []
+        for _ in range(len(DUCT.checks) + 10):
+            page.keyboard.press("Tab")
+            name = page.evaluate("document.activeElement.id")
+            if name in reached:
+                break
+            reached.append(name)
+        assert {"piece", "lot", "save", "next", *(f"read-{check.id}" for check in DUCT.checks)} <= set(reached)
+        page.locator("#save").focus()
+        with page.expect_download():
+            page.keyboard.press("Enter")
+
+
+def test_without_scripts_everything_is_there(browser: Browser, tmp_path: Path) -> None:
+    texts = []
+    for scripts in (True, False):
+        with opened(browser, page_of(DUCT), tmp_path, scripts=scripts) as sheet:
+            offered = sheet.page.locator("#saving").inner_text() if scripts else ""
+            assert sheet.page.locator("#saving").is_visible() is scripts
+            texts.append(sheet.page.locator("main").inner_text().replace(offered, "").split())
+        assert sheet.troubles == []
+    assert texts[0] == texts[1]
+
+
+def test_axe_finds_nothing_wrong(browser: Browser, tmp_path: Path) -> None:
+    with opened(browser, page_of(sample_program("guard_hoop")), tmp_path) as sheet:
+        sheet.page.get_by_label("reading of angle-1").fill("1")
+        found = Axe().run(sheet.page)
+        assert [f"{rule['id']}: {rule['help']}" for rule in found.response["violations"]] == []
+        passed = {rule["id"] for rule in found.response["passes"]}
+        assert {"color-contrast", "label", "document-title", "html-has-lang"} <= passed
+
+
+def test_hostile_text_stays_text(browser: Browser, tmp_path: Path) -> None:
+    hostile = " ".join(HOSTILE)
+    with opened(browser, page_of(with_text(DUCT, hostile)), tmp_path) as sheet:
+        assert sheet.page.title() == f"{hostile} revision {hostile} issue 3"
+        assert " ".join(sheet.page.locator("article").first.inner_text().split()).count(hostile) >= 8
+    assert sheet.troubles == []

@@ -1,0 +1,73 @@
+"""Sheets as pages, made as the command line makes them."""
+
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+from bendgen.bending.check_values import wanted_readings
+from bendgen.bending.planning import plan_part
+from bendgen.bending.uncertainty import with_uncertainty
+from bendgen.files.part_file import read_part
+from bendgen.files.profile_folder import read_profile
+from bendgen.records.bend_program import BendProgram
+from bendgen.records.machine import MachineProfile
+from bendgen.records.part import Part, WantedBend, WantedSteps
+from bendgen.records.tube import Tube
+from bendgen.reports.page.sheet_page import sheet_page
+
+ROOT = Path(__file__).parents[1]
+ID = "1a2b3c4d"
+ISSUE = 3
+
+
+def bare_page_of(program: BendProgram) -> str:
+    """HTML of the sheet of a program made by hand: what is wanted is what it foretells."""
+    return sheet_page(program, program_id=ID, issue=ISSUE, wanted=[check.predicted for check in program.checks])
+
+
+def page_of(program: BendProgram) -> str:
+    """HTML of the program's sheet."""
+    return sheet_page(program, program_id=ID, issue=ISSUE, wanted=wanted_readings(program))
+
+
+@cache
+def profile_named(name: str) -> MachineProfile:
+    """One of the invented benders."""
+    return read_profile(ROOT / "machine_profiles" / name)
+
+
+@cache
+def sample_program(sample: str, machine: str = "bay2") -> BendProgram:
+    """Program of a sample part."""
+    return planned(read_part(ROOT / "samples" / f"{sample}.toml"), profile_named(machine))
+
+
+def planned(part: Part, profile: MachineProfile) -> BendProgram:
+    """Program of a part that breaks no limit."""
+    program = plan_part(part, profile).program
+    assert program is not None
+    return with_uncertainty(program)
+
+
+def winding_part(bends: int, *, angle_deg: float = 30.0, name: str = "Zigzag duct") -> Part:
+    """Part whose bends go left and right in turn."""
+    steps = tuple(
+        WantedBend(straight=130.0, rotation_deg=180.0 * (number > 0), angle_deg=angle_deg) for number in range(bends)
+    )
+    return Part(
+        name=name,
+        number="GD-300",
+        revision="A",
+        quantity=3,
+        units="mm",
+        tube=Tube(od=50.0, wall=1.5, material="304L"),
+        steps=WantedSteps(bends=steps, rear=150.0),
+        die="d50-r100",
+    )
+
+
+def large_bender() -> MachineProfile:
+    """The metric bender with room for twenty bends."""
+    profile = profile_named("bay2")
+    carriage = replace(profile.carriage, travel=20_000.0)
+    return replace(profile, carriage=carriage, blank=replace(profile.blank, longest=20_000.0))

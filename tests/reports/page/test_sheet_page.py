@@ -1,0 +1,154 @@
+"""The page by itself: what stands on it, and what cannot get onto it."""
+
+import base64
+import hashlib
+import json
+import re
+from dataclasses import replace
+from html.parser import HTMLParser
+
+import pytest
+
+from bendgen.records.bend_program import BendProgram
+from bendgen.records.machine_cells import machine_cells
+from bendgen.reports.cautions import LICENSED_WORK, NEVER_CHECKED, NOT_CHECKED, USUAL_CAUTIONS
+from bendgen.reports.sheet.job import OPPOSITE_HAND, TRIAL_WORDS
+from bendgen.reports.sheet.neutral import WARNING
+from tests.hostile_text import HOSTILE
+from tests.pages import ID, bare_page_of, page_of, sample_program
+
+SHEETS = ("At the machine", "At the bench")
+
+
+class Reader(HTMLParser):
+    """Elements with their attributes, and the text of each sheet."""
+
+    def __init__(self, html: str) -> None:
+        super().__init__()
+        self.elements: list[tuple[str, dict[str, str | None]]] = []
+        self.texts: dict[str, list[str]] = {"article": [], "style": [], "script": []}
+        self.open: list[str] = []
+        self.feed(html)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.elements.append((tag, dict(attrs)))
+        if tag in self.texts:
+            self.open.append(tag)
+            self.texts[tag].append("")
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag in self.texts:
+            self.open.remove(tag)
+
+    def handle_data(self, data: str) -> None:
+        for tag in self.open:
+            self.texts[tag][-1] += data
+
+    def sheet(self, name: str) -> str:
+        """Text of one sheet."""
+        return self.texts["article"][SHEETS.index(name)]
+
+
+@pytest.fixture(scope="module")
+def duct() -> BendProgram:
+    return sample_program("six_bend_duct")
+
+
+def test_steps_stand_on_the_machines_sheet_and_neutral_ones_at_the_bench(duct: BendProgram) -> None:
+    read = Reader(page_of(duct))
+    for step in duct.machine_steps:
+        for cell in machine_cells(step, duct.profile):
+            assert cell in read.sheet("At the machine")
+    assert WARNING in read.sheet("At the bench")
+    assert WARNING not in read.sheet("At the machine")
+
+
+def test_machine_sheet_of_another_form_shows_no_neutral_number() -> None:
+    """The inch bender counts along the blank: the straights that a neutral list feeds stand only at the bench."""
+    program = sample_program("diffuser_drop", "bay5_inch")
+    read = Reader(page_of(program))
+    for step in program.steps[1:]:
+        neutral = f"{step.feed:.3f}"
+        assert neutral in read.sheet("At the bench")
+        assert neutral not in read.sheet("At the machine")
+
+
+def test_cautions_and_what_was_not_checked(duct: BendProgram) -> None:
+    sheet = Reader(page_of(duct)).sheet("At the machine")
+    for text in (*USUAL_CAUTIONS, LICENSED_WORK, NOT_CHECKED, NEVER_CHECKED, *(f.text for f in duct.findings)):
+        assert text in sheet
+
+
+@pytest.mark.parametrize("sheet", SHEETS)
+def test_every_sheet_says_whose_it_is(duct: BendProgram, sheet: str) -> None:
+    part = replace(duct.part, mirrored=True)
+    text = Reader(page_of(replace(duct, part=part, trial_piece=("bend 1: nobody has measured it",)))).sheet(sheet)
+    for word in (part.number, part.name, duct.profile.name, ID, TRIAL_WORDS, OPPOSITE_HAND):
+        assert word in text
+
+
+def test_no_trial_where_every_bend_was_measured(duct: BendProgram) -> None:
+    assert duct.trial_piece == ()
+    assert TRIAL_WORDS not in page_of(duct)
+
+
+def test_policy_lets_in_nothing_but_what_the_page_brings(duct: BendProgram) -> None:
+    read = Reader(page_of(duct))
+    policy = next(a["content"] for tag, a in read.elements if a.get("http-equiv") == "Content-Security-Policy")
+    assert policy is not None
+    rules = dict(rule.split(" ", 1) for rule in policy.split("; "))
+    assert rules["default-src"] == "'none'"
+    assert rules["style-src"] == digest(read.texts["style"][0])
+    _, *scripts = read.texts["script"]
+    assert rules["script-src"].split() == [digest(script) for script in scripts]
+    assert set(rules) == {"default-src", "style-src", "script-src", "base-uri", "form-action"}
+
+
+def digest(text: str) -> str:
+    return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
+
+
+def test_no_handler_no_style_attribute_no_address(duct: BendProgram) -> None:
+    for tag, attributes in Reader(page_of(duct)).elements:
+        assert not [
+            name for name in attributes if name.startswith("on") or name in {"style", "src", "href", "xmlns"}
+        ], tag
+
+
+@pytest.mark.parametrize("hostile", HOSTILE)
+def test_hostile_text_is_text(duct: BendProgram, hostile: str) -> None:
+    clean, read = Reader(page_of(duct)), Reader(page_of(with_text(duct, hostile)))
+    assert [tag for tag, _ in read.elements] == [tag for tag, _ in clean.elements]
+    assert [sorted(names) for _, names in read.elements] == [sorted(names) for _, names in clean.elements]
+    assert read.sheet("At the machine").count(hostile) >= 8
+    data, *scripts = read.texts["script"]
+    assert json.loads(data)["part"] == hostile
+    assert scripts == clean.texts["script"][1:]
+
+
+def with_text(program: BendProgram, text: str) -> BendProgram:
+    """The program with that text in every field that a file may fill freely."""
+    part, profile = program.part, program.profile
+    tube = replace(part.tube, material=text, lot=text, temper=text)
+    dies = tuple(replace(die, set_up=text) for die in program.dies)
+    output = replace(profile.output, headings=tuple(text for _ in profile.output.headings))
+    return replace(
+        program,
+        part=replace(part, name=text, number=text, revision=text, tube=tube),
+        profile=replace(profile, name=text, dies=dies, output=output),
+        dies=dies,
+        tables=tuple(replace(table, file=text, source=text, lot=text) for table in program.tables),
+        findings=tuple(replace(finding, text=text, rule=text) for finding in program.findings),
+        trial_piece=program.trial_piece and (text,),
+    )
+
+
+def test_no_box_of_the_text_is_left_over(duct: BendProgram) -> None:
+    """Boxes for a pen replace the text's own."""
+    assert not re.search(r"\[_+\]", page_of(duct))
+
+
+def test_a_part_without_bends_is_a_length_to_saw(blank_program: BendProgram) -> None:
+    sheet = Reader(bare_page_of(blank_program)).sheet("At the machine")
+    assert "450.0 mm" in sheet
+    assert "Machine steps" not in sheet
