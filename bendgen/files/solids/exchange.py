@@ -1,0 +1,158 @@
+"""Instances of an ISO 10303-21 file by number, and their arguments with the type that is expected of each."""
+
+import math
+import re
+from dataclasses import dataclass, field
+from typing import NoReturn
+
+from bendgen.errors import InputError, Mistake
+from bendgen.files.solids.exchange_text import ExchangeText
+from bendgen.files.solids.exchange_values import Choice, Instance, Reference, Value, parse_instance
+
+Triple = tuple[float, float, float]
+FARTHEST = 1e9  # in the file's unit; a coordinate beyond it is no part
+
+_TRIPLE = re.compile(r"(?:CARTESIAN_POINT|DIRECTION)\s*\(\s*(?:'[^']*'|\$)\s*,\s*\(([-+0-9.eE,\s]*)\)", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Arguments:
+    """Arguments of one instance under one of its types; whatever they are not as expected raises InputError."""
+
+    exchange: "Exchange"
+    number: int
+    values: list[Value]
+
+    def fail(self, expected: str, found: str = "") -> NoReturn:
+        """Raise the mistake of this instance."""
+        raise self.exchange.mistaken(f"#{self.number}", expected, found)
+
+    def value(self, index: int) -> Value:
+        """Argument as it stands; index from 0, from the end if negative."""
+        try:
+            return self.values[index]
+        except IndexError:
+            self.fail(f"more than {len(self.values)} arguments")
+
+    def real(self, index: int) -> float:
+        """Finite number."""
+        value = self.value(index)
+        if not isinstance(value, int | float) or isinstance(value, Reference) or not abs(value) < FARTHEST:
+            self.fail(f"a number as argument {index + 1}", _shown(value))
+        return float(value)
+
+    def text(self, index: int) -> str:
+        """Text, empty where there is none."""
+        value = self.value(index)
+        return value if isinstance(value, str) else ""
+
+    def choice(self, index: int) -> str:
+        """Name of a value such as .T.; empty where there is none."""
+        value = self.value(index)
+        return str(value) if isinstance(value, Choice) else ""
+
+    def reference(self, index: int) -> Reference:
+        """Reference to another instance."""
+        value = self.value(index)
+        if not isinstance(value, Reference):
+            self.fail(f"a reference as argument {index + 1}", _shown(value))
+        return value
+
+    def references(self, index: int) -> list[Reference]:
+        """List of references."""
+        value = self.value(index)
+        if not isinstance(value, list):
+            self.fail(f"a list as argument {index + 1}", _shown(value))
+        return self._listed(value).references_of_row()
+
+    def reals(self, index: int) -> list[float]:
+        """List of finite numbers."""
+        value = self.value(index)
+        if not isinstance(value, list):
+            self.fail(f"a list of numbers as argument {index + 1}", _shown(value))
+        return self._listed(value).reals_of_row()
+
+    def reals_of_row(self) -> list[float]:
+        """All arguments as finite numbers."""
+        return [self.real(index) for index in range(len(self.values))]
+
+    def references_of_row(self) -> list[Reference]:
+        """All arguments as references."""
+        return [self.reference(index) for index in range(len(self.values))]
+
+    def part(self, first: int, end: int | None) -> "Arguments":
+        """Some of the arguments as if there were no others."""
+        return self._listed(self.values[first:end])
+
+    def _listed(self, values: list[Value]) -> "Arguments":
+        return Arguments(exchange=self.exchange, number=self.number, values=values)
+
+    def rows(self, index: int) -> "list[Arguments]":
+        """List of lists, each again as arguments."""
+        value = self.value(index)
+        if not isinstance(value, list):
+            self.fail(f"a list of lists as argument {index + 1}", _shown(value))
+        return [self._listed(row) for row in value if isinstance(row, list)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Exchange:
+    """A file, its instances parsed when first asked for."""
+
+    source: ExchangeText
+    _parsed: dict[int, Instance] = field(default_factory=dict)
+
+    def mistaken(self, place: str, expected: str, found: str = "") -> InputError:
+        """Error of one mistake in this file."""
+        return InputError([Mistake(file=self.source.file, place=place, expected=expected, found=found)])
+
+    def numbers_of(self, *types: str) -> list[Reference]:
+        """Simple instances of the types, in the order of the file."""
+        return [Reference(number) for name in types for number in self.source.numbers.get(name, ())]
+
+    def instance(self, number: int) -> Instance:
+        """Types of an instance and their arguments."""
+        known = self._parsed.get(number)
+        if known is not None:
+            return known
+        body = self.source.body(number)
+        if body is None:
+            raise self.mistaken("", f"an instance #{number}, as others refer to it")
+        try:
+            instance = parse_instance(body)
+        except ValueError as error:
+            raise self.mistaken(f"#{number}", "an instance, NAME(…)", str(error)) from None
+        self._parsed[number] = instance
+        return instance
+
+    def arguments(self, number: int, *types: str) -> Arguments:
+        """Arguments of an instance, which must be of one of the types."""
+        instance = self.instance(number)
+        for name in types:
+            if name in instance:
+                return Arguments(exchange=self, number=number, values=instance[name])
+        raise self.mistaken(f"#{number}", f"{_article(types[0])} {types[0]}", ", ".join(instance)[:60])
+
+    def triple(self, number: int) -> Triple:
+        """Coordinates of a CARTESIAN_POINT or components of a DIRECTION, in the file's unit."""
+        found = _TRIPLE.match(self.source.body(number) or "")
+        try:
+            numbers = [float(part) for part in found[1].split(",")] if found else []
+        except ValueError:
+            numbers = []
+        if len(numbers) != 3 or not all(math.isfinite(n) and abs(n) < FARTHEST for n in numbers):
+            body = " ".join((self.source.body(number) or "").split())
+            raise self.mistaken(f"#{number}", "a point or direction of three numbers", f"'{body[:50]}'" if body else "")
+        return numbers[0], numbers[1], numbers[2]
+
+
+def _article(name: str) -> str:
+    return "an" if name[0] in "AEIO" else "a"
+
+
+def _shown(value: Value) -> str:
+    if value is None:
+        return ""
+    if isinstance(value, Reference):
+        return f"#{value}"
+    return "a list" if isinstance(value, list) else repr(value)[:40]

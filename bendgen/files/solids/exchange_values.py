@@ -1,0 +1,159 @@
+"""Values in the text of one instance of an ISO 10303-21 file: numbers, texts, references, lists.
+
+A simple instance `CIRCLE('',#2,5.)` and a complex one `( LENGTH_UNIT() SI_UNIT(.MILLI.,.METRE.) )` are both a mapping
+from type name to arguments. A typed argument, `LENGTH_MEASURE(1.0)`, is its value; `$` and `*` are None.
+
+References
+----------
+[ISO10303P21] clauses 6 and 10
+"""
+
+import math
+import re
+
+DEEPEST = 16  # lists within lists; a surface's control points take two
+
+_TOKEN = re.compile(
+    r"""\s*+(?:
+    (?P<reference>\#[0-9]{1,18})
+    | (?P<number>[-+]?[0-9]++(?P<fraction>\.[0-9]*+)?(?P<exponent>[eE][-+]?[0-9]++)?)
+    | (?P<text>'(?:[^']|'')*+')
+    | (?P<choice>\.[A-Z0-9_]++\.)
+    | (?P<binary>"[0-9A-F]*+")
+    | (?P<name>!?[A-Z_][A-Z0-9_]*+)
+    | (?P<mark>[(),$*])
+    )""",
+    re.VERBOSE | re.IGNORECASE,
+)
+_ESCAPE = re.compile(
+    r"\\X2\\(?P<two>(?:[0-9A-F]{4})*)\\X0\\|\\X4\\(?P<four>(?:[0-9A-F]{8})*)\\X0\\|\\X\\(?P<one>[0-9A-F]{2})"
+    r"|\\S\\(?P<high>.)|\\P[A-I]\\|\\(?P<slash>\\)",
+    re.DOTALL,
+)
+
+
+class Reference(int):
+    """Number of another instance: `#12`."""
+
+
+class Choice(str):
+    """A value out of a list that the standard names: `.MILLI.`, also `.T.`; its name without the points."""
+
+    __slots__ = ()
+
+
+Value = int | float | str | list["Value"] | None
+Instance = dict[str, list[Value]]
+
+
+def parse_instance(text: str) -> Instance:
+    """Types and arguments in the text behind `#12 =`; raises ValueError, whose text says what is wrong."""
+    parser = _Parser()
+    position = 0
+    while position < len(text):
+        found = _TOKEN.match(text, position)
+        if not found:
+            if text[position:].isspace():
+                break
+            raise ValueError(f"'{text[position : position + 20].strip()}'")
+        parser.take(found)
+        position = found.end()
+    return parser.instance()
+
+
+class _Parser:
+    """Lists that are open while tokens come in; each with the name that stood before it, if any."""
+
+    def __init__(self) -> None:
+        self._open: list[tuple[str, list[Value]]] = [("", [])]
+        self._name = ""
+        self._outer: Instance = {}
+
+    def take(self, found: re.Match[str]) -> None:
+        kind, token = str(found.lastgroup), found[0].strip()
+        if found["name"]:
+            self._name = token.upper()
+        elif found["mark"]:
+            self._take_mark(token)
+        else:
+            number = found["number"]
+            self._add(_number(number, found) if number else _value(kind, token))
+
+    def _take_mark(self, mark: str) -> None:
+        if mark == "(":
+            if len(self._open) > DEEPEST:
+                raise ValueError("lists nested too deep")
+            self._open.append((self._name, []))
+            self._name = ""
+        elif mark == ")":
+            self._close()
+        elif mark != ",":
+            self._add(None)
+
+    def _add(self, value: Value) -> None:
+        if len(self._open) == 1:
+            raise ValueError("a value without a type")
+        self._open[-1][1].append(value)
+
+    def _close(self) -> None:
+        if len(self._open) == 1:
+            raise ValueError("a bracket that closes nothing")
+        name, values = self._open.pop()
+        outermost = len(self._open) == 1
+        inside_complex = len(self._open) == 2 and not self._open[1][0] and bool(name)
+        if (outermost and name) or inside_complex:
+            self._outer[name] = values
+        elif not outermost:
+            self._add(values[0] if name and len(values) == 1 else values)
+
+    def instance(self) -> Instance:
+        """What the tokens made up."""
+        if len(self._open) > 1 or not self._outer:
+            raise ValueError("brackets that do not close" if len(self._open) > 1 else "no type")
+        return self._outer
+
+
+def _number(token: str, found: re.Match[str]) -> float:
+    if not found["fraction"] and not found["exponent"]:
+        return int(token) if len(token) <= 18 else float(token[:400])
+    value = float(token)
+    if not math.isfinite(value):
+        raise ValueError(f"{token[:20]}, a number too large")
+    return value
+
+
+def _value(kind: str, token: str) -> Value:
+    if kind == "reference":
+        return Reference(token[1:])
+    if kind == "choice":
+        return Choice(token[1:-1].upper())
+    return decoded_text(token[1:-1]) if kind == "text" else token
+
+
+def decoded_text(raw: str) -> str:
+    r"""Text between the quotes: `''` is one quote, `\X2\00F3\X0\` is ó; bytes above 127 are read as UTF-8 if they are.
+
+    raw : each character one byte of the file
+    """
+    if raw.isascii():
+        text = raw
+    else:
+        try:
+            text = raw.encode("latin-1").decode("utf-8")
+        except UnicodeDecodeError:
+            text = raw
+    return _ESCAPE.sub(_unescaped, text.replace("''", "'"))
+
+
+def _unescaped(found: re.Match[str]) -> str:
+    if found["slash"]:
+        return "\\"
+    if found["high"]:
+        return chr(ord(found["high"]) % 128 + 128)
+    if found["one"]:
+        return chr(int(found["one"], 16))
+    if found["two"] is not None:
+        return bytes.fromhex(found["two"]).decode("utf-16-be", errors="replace")
+    if found["four"] is not None:
+        return bytes.fromhex(found["four"]).decode("utf-32-be", errors="replace")
+    return ""

@@ -1,0 +1,134 @@
+"""Surfaces of faces, as far as a tube is made of them."""
+
+import math
+
+import numpy as np
+
+from bendgen.files.solids.edge_curves import plain_curve
+from bendgen.files.solids.exchange import Arguments, Exchange
+from bendgen.files.solids.placements import direction, frame, point
+from bendgen.files.solids.spline_entities import is_spline_curve, is_spline_surface, spline_curve, spline_surface
+from bendgen.geometry.tube_axes import ArcAxis, LineAxis, TubeSurface, surface_of_grid
+from bendgen.geometry.vectors import Array, lengths
+
+ROWS, COLUMNS = 13, 17  # points by which a surface that is not given as a cylinder or torus is known
+DEEPEST = 4  # surfaces within surfaces
+FITTED = 0.01  # mm; how far a surface made by approximation may lie off the tube it stands for
+
+OutwardSurface = tuple[TubeSurface, bool]  # whether the surface's own normal points away from the axis
+
+
+def tube_surface(exchange: Exchange, number: int, mm: float) -> OutwardSurface | None:
+    """Surface of a straight or a bend, and whether its normal points away from the axis; None if it is neither.
+
+    References
+    ----------
+    [ISO10303P42] on the normals of surfaces
+    """
+    for _ in range(DEEPEST):
+        instance = exchange.instance(number)
+        if "RECTANGULAR_TRIMMED_SURFACE" not in instance:
+            break
+        number = exchange.arguments(number, "RECTANGULAR_TRIMMED_SURFACE").reference(1)
+    if "CYLINDRICAL_SURFACE" in instance:
+        return _cylinder(exchange, number, mm)
+    if "TOROIDAL_SURFACE" in instance:
+        return _torus(exchange, number, mm)
+    grid = _grid(exchange, number, mm)
+    return None if grid is None else _of_grid(grid)
+
+
+def _cylinder(exchange: Exchange, number: int, mm: float) -> OutwardSurface:
+    arguments = exchange.arguments(number, "CYLINDRICAL_SURFACE")
+    place = frame(exchange, arguments.reference(1), mm)
+    axis = LineAxis(point=place.origin, direction=place.axes[:, 2])
+    return TubeSurface(axis=axis, radius=_radius(arguments, 2) * mm), True
+
+
+def _torus(exchange: Exchange, number: int, mm: float) -> OutwardSurface:
+    arguments = exchange.arguments(number, "TOROIDAL_SURFACE")
+    place = frame(exchange, arguments.reference(1), mm)
+    axis = ArcAxis(
+        centre=place.origin, normal=place.axes[:, 2], clr=_radius(arguments, 2) * mm, start=place.axes[:, 0]
+    )
+    return TubeSurface(axis=axis, radius=_radius(arguments, 3) * mm), True
+
+
+def _radius(arguments: Arguments, index: int) -> float:
+    radius = arguments.real(index)
+    if not radius > 0.0:
+        arguments.fail("a radius greater than 0", f"{radius:g}")
+    return radius
+
+
+def _of_grid(grid: Array) -> OutwardSurface | None:
+    """Surface through a grid of points; its normal is that of the row direction crossed with the column direction."""
+    surface = surface_of_grid(grid, FITTED)
+    if surface is None:
+        return None
+    row, column = (count // 2 for count in grid.shape[:2])
+    here = grid[row, column]
+    normal = np.cross(grid[row + 1, column] - grid[row - 1, column], grid[row, column + 1] - grid[row, column - 1])
+    away = here - surface.axis.nearest(here[None])[0]
+    return surface, bool(normal @ away > 0.0)
+
+
+def _grid(exchange: Exchange, number: int, mm: float) -> Array | None:
+    """Points of a surface at ROWS times COLUMNS parameters u, v; None for surfaces that are no tube's."""
+    instance = exchange.instance(number)
+    if is_spline_surface(instance):
+        surface = spline_surface(exchange, number, mm)
+        (first_u, last_u), (first_v, last_v) = surface.ranges()
+        return surface.points(np.linspace(first_u, last_u, ROWS), np.linspace(first_v, last_v, COLUMNS))
+    if "SURFACE_OF_REVOLUTION" in instance:
+        return _revolved(exchange, number, mm)
+    return _extruded(exchange, number, mm) if "SURFACE_OF_LINEAR_EXTRUSION" in instance else None
+
+
+def _revolved(exchange: Exchange, number: int, mm: float) -> Array | None:
+    """Grid of a SURFACE_OF_REVOLUTION: u turns about the axis, v follows the curve."""
+    arguments = exchange.arguments(number, "SURFACE_OF_REVOLUTION")
+    axis = exchange.arguments(arguments.reference(2), "AXIS1_PLACEMENT")
+    origin = point(exchange, axis.reference(1), mm)
+    along = np.array([0.0, 0.0, 1.0]) if axis.value(2) is None else direction(exchange, axis.reference(2))
+    curve = _curve_points(exchange, arguments.reference(1), mm)
+    if curve is None:
+        return None
+    offsets = curve - origin
+    on_axis = (offsets @ along)[:, None] * along
+    across = offsets - on_axis
+    turned = np.cross(along, across)
+    angles = np.linspace(0.0, 2.0 * math.pi, ROWS)[:, None, None]
+    return origin + on_axis + np.cos(angles) * across + np.sin(angles) * turned
+
+
+def _extruded(exchange: Exchange, number: int, mm: float) -> Array | None:
+    """Grid of a SURFACE_OF_LINEAR_EXTRUSION: u follows the curve, v the vector."""
+    arguments = exchange.arguments(number, "SURFACE_OF_LINEAR_EXTRUSION")
+    vector = exchange.arguments(arguments.reference(2), "VECTOR")
+    curve = _curve_points(exchange, arguments.reference(1), mm)
+    if curve is None:
+        return None
+    length = max(vector.real(2) * mm, float(lengths(curve - curve[0]).max()))
+    steps = np.linspace(0.0, length, ROWS)[:, None, None] * direction(exchange, vector.reference(1))
+    return (curve + steps).swapaxes(0, 1)
+
+
+def _curve_points(exchange: Exchange, number: int, mm: float) -> Array | None:
+    """COLUMNS points of the curve that a surface is swept from."""
+    number = plain_curve(exchange, number)
+    instance = exchange.instance(number)
+    if is_spline_curve(instance):
+        return spline_curve(exchange, number, mm).sampled(COLUMNS)
+    if "LINE" in instance:
+        line = exchange.arguments(number, "LINE")
+        vector = exchange.arguments(line.reference(2), "VECTOR")
+        step = direction(exchange, vector.reference(1)) * vector.real(2) * mm
+        return point(exchange, line.reference(1), mm) + np.linspace(0.0, 1.0, COLUMNS)[:, None] * step
+    if "CIRCLE" not in instance:
+        return None
+    circle = exchange.arguments(number, "CIRCLE")
+    place = frame(exchange, circle.reference(1), mm)
+    angles = np.linspace(0.0, 2.0 * math.pi, COLUMNS)
+    flat = np.stack((np.cos(angles), np.sin(angles), np.zeros(COLUMNS)), axis=1)
+    return place.placed(flat * _radius(circle, 2) * mm)

@@ -1,0 +1,93 @@
+"""A solid's faces: what surface each lies on, which side of it is outside, and its edges."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from bendgen.files.solids.edge_curves import Edge, edge
+from bendgen.files.solids.exchange import Exchange
+from bendgen.files.solids.face_surfaces import tube_surface
+from bendgen.geometry.tube_axes import TubeSurface
+from bendgen.geometry.vectors import Array
+
+MOST_FACES = 100_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Face:
+    """One face.
+
+    kind : type of its surface in the file
+    surface : None where it is neither a cylinder nor a torus
+    convex : whether the outside of the solid is the side away from the surface's axis
+    """
+
+    number: int
+    kind: str
+    surface: TubeSurface | None
+    convex: bool
+    edges: tuple[Edge, ...]
+
+    def points(self) -> Array:
+        """Points along all edges, (n, 3) [mm]."""
+        return np.vstack([edge.points for edge in self.edges]) if self.edges else np.empty((0, 3))
+
+
+def faces_of_solid(exchange: Exchange, number: int, mm: float) -> tuple[Face, ...]:
+    """Faces of a MANIFOLD_SOLID_BREP or BREP_WITH_VOIDS; raises InputError for one of flat facets."""
+    known: dict[int, Edge] = {}
+    faces = []
+    for shell, outward in _shells(exchange, number):
+        for face in exchange.arguments(shell, "CLOSED_SHELL", "CONNECTED_FACE_SET").references(1):
+            faces.append(_face(exchange, face, mm, outward=outward, known=known))
+            if len(faces) > MOST_FACES:
+                raise exchange.mistaken(f"#{number}", f"a solid of at most {MOST_FACES} faces", "more")
+    return tuple(faces)
+
+
+def _shells(exchange: Exchange, number: int) -> Iterator[tuple[int, bool]]:
+    """Shells of a solid, and whether the normals of their faces point outwards."""
+    instance = exchange.instance(number)
+    kind = "MANIFOLD_SOLID_BREP" if "MANIFOLD_SOLID_BREP" in instance else "BREP_WITH_VOIDS"
+    solid = exchange.arguments(number, kind)
+    shells: list[int] = [solid.reference(1)]
+    if "BREP_WITH_VOIDS" in instance:
+        voids = exchange.arguments(number, "BREP_WITH_VOIDS")
+        shells.extend(voids.references(-1))
+    for shell in shells:
+        if "ORIENTED_CLOSED_SHELL" in exchange.instance(shell):
+            oriented = exchange.arguments(shell, "ORIENTED_CLOSED_SHELL")
+            yield oriented.reference(2), oriented.choice(3) != "F"
+        else:
+            yield shell, True
+
+
+def _face(exchange: Exchange, number: int, mm: float, *, outward: bool, known: dict[int, Edge]) -> Face:
+    if "ORIENTED_FACE" in exchange.instance(number):
+        oriented = exchange.arguments(number, "ORIENTED_FACE")
+        outward = outward == (oriented.choice(3) != "F")
+        number = oriented.reference(2)
+    arguments = exchange.arguments(number, "ADVANCED_FACE", "FACE_SURFACE")
+    same_sense = arguments.choice(3) != "F"
+    found = tube_surface(exchange, arguments.reference(2), mm)
+    return Face(
+        number=number,
+        kind=", ".join(exchange.instance(arguments.reference(2))),
+        surface=found[0] if found else None,
+        convex=found is not None and found[1] == (same_sense == outward),
+        edges=tuple(_edges(exchange, arguments.references(1), mm, known)),
+    )
+
+
+def _edges(exchange: Exchange, bounds: Sequence[int], mm: float, known: dict[int, Edge]) -> Iterator[Edge]:
+    """Edges of all bounds of a face; `known` are those read before, each being an edge of two faces."""
+    for bound in bounds:
+        loop = exchange.arguments(bound, "FACE_BOUND", "FACE_OUTER_BOUND").reference(1)
+        if "VERTEX_LOOP" in exchange.instance(loop):
+            continue
+        for oriented in exchange.arguments(loop, "EDGE_LOOP").references(1):
+            number = exchange.arguments(oriented, "ORIENTED_EDGE").reference(3)
+            if number not in known:
+                known[number] = edge(exchange, number, mm)
+            yield known[number]
