@@ -1,0 +1,45 @@
+"""The inside of a tube: its wall, from the hollow faces that share the axis of the outside."""
+
+from collections.abc import Sequence
+
+from bendgen.files.solids.chain import NoTubeError, piece_text
+from bendgen.files.solids.faces import Face
+from bendgen.files.solids.pieces import Piece, same_axis
+from bendgen.files.solids.tolerances import Tolerances
+from bendgen.geometry.tube_axes import TubeSurface
+
+Bore = tuple[float, list[Face]]
+
+
+def bore_of_tube(faces: Sequence[Face], pieces: Sequence[Piece], radius: float, tolerances: Tolerances) -> Bore:
+    """Radius of the bore and its faces; 0 and none for a bar.
+
+    Raises
+    ------
+    NoTubeError    a bore in some of the pieces only
+    """
+    hollow = [face for face in faces if face.surface and not face.convex and face.surface.radius < radius]
+    by_piece = [[face for face in hollow if _shares_axis(piece, face, tolerances)] for piece in pieces]
+    along = {face.number: face for mates in by_piece for face in mates}
+    if not along:
+        return 0.0, []
+    smallest = min(face.surface.radius for face in along.values() if face.surface)
+    bore = [face for face in along.values() if _has_radius(face, smallest, tolerances)]
+    numbers = {face.number for face in bore}
+    for piece, mates in zip(pieces, by_piece, strict=True):
+        if not any(face.number in numbers for face in mates):
+            raise NoTubeError(f"a bore of {2.0 * smallest:.6g} mm that is missing in {piece_text(piece)}")
+    return smallest, bore
+
+
+def _shares_axis(piece: Piece, face: Face, tolerances: Tolerances) -> bool:
+    outside = piece.faces[0].surface
+    assert outside is not None  # pieces are made of round faces
+    assert face.surface is not None
+    allowed = tolerances.join + 4.0 * (piece.misfit + face.surface.misfit)
+    axis = TubeSurface(axis=piece.axis, radius=outside.radius)
+    return same_axis(axis, face.surface, face.points(), allowed)
+
+
+def _has_radius(face: Face, radius: float, tolerances: Tolerances) -> bool:
+    return face.surface is not None and face.surface.radius - radius <= tolerances.join + 4.0 * face.surface.misfit

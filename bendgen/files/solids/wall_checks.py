@@ -1,0 +1,51 @@
+"""Whether a solid is nothing but the tube that was read from it: every point of every face lies in the tube's wall."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from bendgen.files.solids.chain import NoTubeError, place_text
+from bendgen.files.solids.faces import Face
+from bendgen.files.solids.tolerances import Tolerances
+from bendgen.geometry.spine_distances import Spine, spine_distances
+from bendgen.geometry.vectors import Array
+
+
+def check_outside(faces: Sequence[Face], spine: Spine, radius: float, allowed: float) -> None:
+    """Raise NoTubeError unless every point of the tube's outside faces is at its radius from the axis read."""
+    numbers, points = _numbered_points(faces)
+    off = np.abs(spine_distances(points, spine) - radius)
+    worst = int(np.argmax(off))
+    if not off[worst] <= allowed:
+        raise NoTubeError(
+            f"an axis that does not fit the faces: #{numbers[worst]} is {off[worst]:.3g} mm off at "
+            f"{place_text(points[worst])}"
+        )
+
+
+def check_wall(faces: Sequence[Face], spine: Spine, wall: tuple[float, float], tolerances: Tolerances) -> None:
+    """Raise NoTubeError for faces that stand out of the tube or into its bore.
+
+    Parameters
+    ----------
+    wall : radius of the bore, 0 for a bar, and of the outside
+    """
+    numbers, points = _numbered_points(faces)
+    distance = spine_distances(points, spine)
+    inner, outer = wall
+    outlying = (distance > outer + tolerances.slack) | (distance < inner - tolerances.slack)
+    if not np.any(outlying):
+        return
+    wrong = sorted(set(numbers[outlying].tolist()))
+    kinds = {face.number: face.kind for face in faces}
+    named = ", ".join(f"#{number} ({kinds[number]})" for number in wrong[:3])
+    more = f" and {len(wrong) - 3} more" if len(wrong) > 3 else ""
+    where = place_text(points[int(np.argmax(outlying))])
+    raise NoTubeError(f"{len(wrong)} faces that are not in the tube's wall, near {where}: {named}{more}")
+
+
+def _numbered_points(faces: Sequence[Face]) -> tuple[Array, Array]:
+    """Number of its face for each point, (n,), and the points, (n, 3)."""
+    listed = [face.points() for face in faces]
+    numbers = np.repeat([face.number for face in faces], [len(points) for points in listed])
+    return numbers, np.vstack(listed)

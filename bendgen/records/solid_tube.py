@@ -1,0 +1,39 @@
+"""A tube found in a file of solids."""
+
+from dataclasses import dataclass
+
+from bendgen.records.bent_tube import Point
+from bendgen.records.part import Vertex, WantedSteps
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SolidTube:
+    """One tube.
+
+    number, name : of its solid in the file, counted from 1
+    instances : how often the file places it
+    od : outside diameter [mm]; wall : None for a bar without a bore [mm]
+    vertices : front end first; None where a bend turns half a turn or more. A CLR is None at a mitre
+    steps : straights and bends; None where a CLR is
+    ends : both ends of the axis, front first [mm]
+    remarks : what was left out and why, what is a matter of definition
+    """
+
+    number: int
+    name: str
+    instances: int
+    od: float
+    wall: float | None
+    vertices: tuple[Vertex, ...] | None
+    steps: WantedSteps | None
+    ends: tuple[Point, Point]
+    remarks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherSolid:
+    """A solid that is no tube which can be bent, and why not."""
+
+    number: int
+    name: str
+    reason: str
