@@ -43,8 +43,8 @@ def parameter_range(knots: Array, degree: int) -> tuple[float, float]:
 def curve_points(control: Array, weights: Array, basis: Array) -> Array:
     """Points of a curve, (m, 3), from (n, 3) control points, (n,) weights and the (m, n) basis at its parameters."""
     weighted: Array = basis * weights
-    points: Array = weighted @ control
-    return points / weighted.sum(axis=1, keepdims=True)
+    points: Array = weighted @ control / weighted.sum(axis=1, keepdims=True)
+    return points
 
 
 def surface_points(control: Array, weights: Array, basis_u: Array, basis_v: Array) -> Array:

@@ -44,7 +44,9 @@ def fit_circles(sets: Array) -> CircleFits:
         misfits = np.hypot(off_circle, out_of_plane[..., 0]).max(axis=1) * extent[:, 0, 0]
         straight = ~(sizes[:, 1] > FLAT * sizes[:, 0]) | ~np.isfinite(radii)
     radii = np.where(straight, np.inf, radii * extent[:, 0, 0])
-    placed = middles[:, 0] + np.einsum("mi,mij->mj", np.where(straight[:, None], 0.0, centres), axes[:, :2]) * extent[:, 0]
+    placed = (
+        middles[:, 0] + np.einsum("mi,mij->mj", np.where(straight[:, None], 0.0, centres), axes[:, :2]) * extent[:, 0]
+    )
     return CircleFits(centres=placed, normals=axes[:, 2], radii=radii, misfits=np.where(straight, np.inf, misfits))
 
 

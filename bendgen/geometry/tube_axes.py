@@ -50,19 +50,23 @@ class ArcAxis:
     def at(self, angle: float) -> Array:
         """Point of the circle, (3,)."""
         across = np.cross(self.normal, self.start)
-        return self.centre + self.clr * (np.cos(angle) * self.start + np.sin(angle) * across)
+        point: Array = self.centre + self.clr * (np.cos(angle) * self.start + np.sin(angle) * across)
+        return point
 
     def tangent(self, angle: float) -> Array:
         """Direction of the circle towards larger angles, (3,)."""
         across: Array = np.cross(self.normal, self.start)
-        return np.cos(angle) * across - np.sin(angle) * self.start
+        direction: Array = np.cos(angle) * across - np.sin(angle) * self.start
+        return direction
 
     def nearest(self, points: Array) -> Array:
         """Nearest point of the circle to each of (n, 3) points, (n, 3)."""
         offsets = points - self.centre
         flat = offsets - (offsets @ self.normal)[:, None] * self.normal
         size = lengths(flat)[:, None]
-        return self.centre + self.clr * np.divide(flat, size, out=np.tile(self.start, (len(points), 1)), where=size > 0.0)
+        return self.centre + self.clr * np.divide(
+            flat, size, out=np.tile(self.start, (len(points), 1)), where=size > 0.0
+        )
 
 
 TubeAxis = LineAxis | ArcAxis

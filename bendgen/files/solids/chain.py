@@ -70,7 +70,8 @@ def _the_right_way_round(pieces: list[Piece], tolerances: Tolerances) -> list[Pi
 def _neighbours(piece: Piece, others: Sequence[End], tolerances: Tolerances) -> int:
     """Number of ends at the place of one of the piece's own that look at it."""
     return sum(
-        float(lengths((own.point - other.point)[None])[0]) <= tolerances.join and float(own.direction @ other.direction) < 0.0
+        float(lengths((own.point - other.point)[None])[0]) <= tolerances.join
+        and float(own.direction @ other.direction) < 0.0
         for own in piece.ends()
         for other in others
     )

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -64,7 +65,7 @@ class _Joint:
 
 def axis_of_chain(links: Sequence[Link]) -> ChainAxis:
     """Axis of a chain; where it begins or ends with a bend, or two bends touch, a straight of no length stands."""
-    joints = [_joint(one, other) for one, other in zip(links[:-1], links[1:], strict=True)]
+    joints = [_joint(one, other) for one, other in pairwise(links)]
     first, last = links[0].ends()[0], links[-1].ends()[1]
     places = [_Joint(point=first.point, direction=-first.direction), *joints]
     places.append(_Joint(point=last.point, direction=last.direction))

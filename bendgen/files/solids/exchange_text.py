@@ -61,7 +61,7 @@ def read_exchange_text(path: Path) -> ExchangeText:
 
 
 def parse_exchange_text(content: bytes, file: str) -> ExchangeText:
-    """Text in the bytes of a file; raises InputError with one mistake: another format or schema, cut short, no syntax."""
+    """Text in the bytes of a file; raises InputError: another format or schema, cut short, no syntax."""
     if not is_exchange_text(content):
         raise _mistaken(file, f"{EXPECTED}, which begins with ISO-10303-21;", "something else")
     text = _without_comments(content.decode("latin-1"), file)

@@ -48,9 +48,7 @@ def _cylinder(exchange: Exchange, number: int, mm: float) -> OutwardSurface:
 def _torus(exchange: Exchange, number: int, mm: float) -> OutwardSurface:
     arguments = exchange.arguments(number, "TOROIDAL_SURFACE")
     place = frame(exchange, arguments.reference(1), mm)
-    axis = ArcAxis(
-        centre=place.origin, normal=place.axes[:, 2], clr=_radius(arguments, 2) * mm, start=place.axes[:, 0]
-    )
+    axis = ArcAxis(centre=place.origin, normal=place.axes[:, 2], clr=_radius(arguments, 2) * mm, start=place.axes[:, 0])
     return TubeSurface(axis=axis, radius=_radius(arguments, 3) * mm), True
 
 
@@ -99,7 +97,8 @@ def _revolved(exchange: Exchange, number: int, mm: float) -> Array | None:
     across = offsets - on_axis
     turned = np.cross(along, across)
     angles = np.linspace(0.0, 2.0 * math.pi, ROWS)[:, None, None]
-    return origin + on_axis + np.cos(angles) * across + np.sin(angles) * turned
+    grid: Array = origin + on_axis + np.cos(angles) * across + np.sin(angles) * turned
+    return grid
 
 
 def _extruded(exchange: Exchange, number: int, mm: float) -> Array | None:

@@ -1,14 +1,15 @@
 """A solid's faces: what surface each lies on, which side of it is outside, and its edges."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from bendgen.files.solids.edge_curves import Edge, edge
 from bendgen.files.solids.exchange import Exchange
 from bendgen.files.solids.face_surfaces import tube_surface
-from bendgen.geometry.tube_axes import TubeSurface
+from bendgen.files.solids.placements import Frame
+from bendgen.geometry.tube_axes import LineAxis, TubeAxis, TubeSurface
 from bendgen.geometry.vectors import Array
 
 MOST_FACES = 100_000
@@ -44,6 +45,26 @@ def faces_of_solid(exchange: Exchange, number: int, mm: float) -> tuple[Face, ..
             if len(faces) > MOST_FACES:
                 raise exchange.mistaken(f"#{number}", f"a solid of at most {MOST_FACES} faces", "more")
     return tuple(faces)
+
+
+def moved_faces(faces: Sequence[Face], place: Frame) -> list[Face]:
+    """Faces of a solid that stands in a frame, as seen from outside it."""
+    edges = {edge.number: replace(edge, points=place.placed(edge.points)) for face in faces for edge in face.edges}
+    return [
+        replace(
+            face,
+            surface=None if face.surface is None else replace(face.surface, axis=_moved(face.surface.axis, place)),
+            edges=tuple(edges[edge.number] for edge in face.edges),
+        )
+        for face in faces
+    ]
+
+
+def _moved(axis: TubeAxis, place: Frame) -> TubeAxis:
+    if isinstance(axis, LineAxis):
+        return LineAxis(point=place.placed(axis.point[None])[0], direction=place.axes @ axis.direction)
+    centre = place.placed(axis.centre[None])[0]
+    return replace(axis, centre=centre, normal=place.axes @ axis.normal, start=place.axes @ axis.start)
 
 
 def _shells(exchange: Exchange, number: int) -> Iterator[tuple[int, bool]]:

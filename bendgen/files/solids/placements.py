@@ -28,8 +28,8 @@ class Frame:
         return Frame(axes=self.axes @ inner.axes, origin=self.axes @ inner.origin + self.origin)
 
     def inverse(self) -> "Frame":
-        """Frame that undoes this one."""
-        axes = np.linalg.inv(self.axes)
+        """Frame that undoes this one; axes are square to each other, so that turned over they are their inverse."""
+        axes: Array = self.axes.T
         return Frame(axes=axes, origin=-axes @ self.origin)
 
 
@@ -68,4 +68,3 @@ def frame(exchange: Exchange, number: int, mm: float) -> Frame:
     x = unit(x)
     origin = point(exchange, placement.reference(1), mm)
     return Frame(axes=np.stack((x, np.cross(z, x), z), axis=1), origin=origin)
-

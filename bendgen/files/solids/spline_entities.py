@@ -89,7 +89,8 @@ def spline_surface(exchange: Exchange, number: int, mm: float) -> SplineSurface:
     weights = np.ones(control.shape[:2])
     if "RATIONAL_B_SPLINE_SURFACE" in exchange.instance(number):
         listed = [row.reals_of_row() for row in exchange.arguments(number, "RATIONAL_B_SPLINE_SURFACE").rows(0)]
-        weights = np.array(listed) if [len(row) for row in listed] == [len(row) for row in rows] else np.zeros(1)
+        suits = [len(row) for row in listed] == [len(row) for row in rows]
+        weights = np.array(listed) if suits else np.zeros_like(weights)
     if not np.all(weights > 0.0):
         shape.fail("a weight greater than 0 for each control point")
     vectors = (

@@ -75,4 +75,3 @@ def _rim(piece: Piece, line: LineAxis) -> Array:
         numbers.update(edge.number for edge in joined)
         vertices.update(vertex for edge in joined for vertex in edge.vertices)
     return np.concatenate([line.positions(edge.points) for edge in rim])
-

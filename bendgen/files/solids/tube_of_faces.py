@@ -74,5 +74,3 @@ def _extended(axis: ChainAxis, reaches: tuple[EndReach, EndReach]) -> ChainAxis:
     starts[0] -= reaches[0].beyond * axis.directions[0]
     ends[-1] += reaches[1].beyond * axis.directions[-1]
     return replace(axis, starts=starts, ends=ends)
-
-

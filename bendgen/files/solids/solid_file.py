@@ -1,0 +1,64 @@
+"""Tubes in a file of solids, ISO 10303-21."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from bendgen.files.solids.chain import NoTubeError
+from bendgen.files.solids.exchange import Exchange
+from bendgen.files.solids.exchange_text import read_exchange_text
+from bendgen.files.solids.faces import Face, faces_of_solid, moved_faces
+from bendgen.files.solids.instances import PlacedSolid, placed_solids
+from bendgen.files.solids.tolerances import tolerances
+from bendgen.files.solids.tube_of_faces import tube_of_faces
+from bendgen.files.solids.tube_record import tube_record
+from bendgen.records.solid_tube import OtherSolid, SolidTube
+
+SURFACES = ("SHELL_BASED_SURFACE_MODEL", "GEOMETRIC_SET", "GEOMETRIC_CURVE_SET", "OPEN_SHELL", "FACETED_BREP")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SolidFile:
+    """A file and the solids in it, in the order by which they are numbered."""
+
+    exchange: Exchange
+    solids: tuple[PlacedSolid, ...]
+
+    def tube(self, numbers: Sequence[int], mitre_clr: float | None = None) -> SolidTube | OtherSolid:
+        """Tube that one solid is, or several that meet end to end.
+
+        Parameters
+        ----------
+        numbers : of solids, counted from 1
+        mitre_clr : CLR [mm] of the bends that are to take the place of mitres
+        """
+        chosen = [self.solids[number - 1] for number in numbers]
+        first = chosen[0]
+        name = " + ".join(solid.name or f"solid {number}" for number, solid in zip(numbers, chosen, strict=True))
+        try:
+            found = tube_of_faces(self._faces(chosen), tolerances(self.exchange, first.unit))
+        except NoTubeError as error:
+            return OtherSolid(number=numbers[0], name=name, reason=str(error))
+        return tube_record(found, mitre_clr, number=numbers[0], name=name, instances=first.instances)
+
+    def _faces(self, chosen: Sequence[PlacedSolid]) -> list[Face]:
+        faces: list[Face] = []
+        for solid in chosen:
+            faces.extend(moved_faces(faces_of_solid(self.exchange, solid.number, solid.unit.mm), solid.frame))
+        return faces
+
+
+def read_solid_file(path: Path) -> SolidFile:
+    """File of at most 64 MB; raises InputError with one mistake."""
+    exchange = Exchange(source=read_exchange_text(path))
+    solids = placed_solids(exchange)
+    if not solids:
+        others = [name for name in SURFACES if name in exchange.source.numbers]
+        raise exchange.mistaken("", "a solid with exact faces", f"only {', '.join(others)}" if others else "none")
+    return SolidFile(exchange=exchange, solids=tuple(solids))
+
+
+def read_solids(path: Path) -> tuple[SolidTube | OtherSolid, ...]:
+    """Every solid of a file, as the tube that it is or why it is none."""
+    file = read_solid_file(path)
+    return tuple(file.tube([number]) for number in range(1, len(file.solids) + 1))
