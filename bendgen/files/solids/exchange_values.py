@@ -5,7 +5,7 @@ from type name to arguments. A typed argument, `LENGTH_MEASURE(1.0)`, is its val
 
 References
 ----------
-[ISO10303P21] clauses 6 and 10
+[ISO2016] clauses 6 and 10
 """
 
 import math

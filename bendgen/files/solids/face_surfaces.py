@@ -23,7 +23,7 @@ def tube_surface(exchange: Exchange, number: int, mm: float) -> OutwardSurface |
 
     References
     ----------
-    [ISO10303P42] on the normals of surfaces
+    [ISO2014] on the normals of surfaces
     """
     for _ in range(DEEPEST):
         instance = exchange.instance(number)

@@ -56,7 +56,7 @@ def frame(exchange: Exchange, number: int, mm: float) -> Frame:
 
     References
     ----------
-    [ISO10303P42] axis2_placement_3d, build_axes
+    [ISO2014] axis2_placement_3d, build_axes
     """
     placement = exchange.arguments(number, "AXIS2_PLACEMENT_3D", "PLACEMENT")
     z = np.array([0.0, 0.0, 1.0]) if placement.value(2) is None else direction(exchange, placement.reference(2))

@@ -49,8 +49,12 @@ class SolidFile:
 
 
 def read_solid_file(path: Path) -> SolidFile:
-    """File of at most 64 MB; raises InputError with one mistake."""
-    exchange = Exchange(source=read_exchange_text(path))
+    """Solids in a file of at most 64 MB; raises InputError with one mistake."""
+    return solid_file_of(Exchange(source=read_exchange_text(path)))
+
+
+def solid_file_of(exchange: Exchange) -> SolidFile:
+    """Solids among the instances of a file; raises InputError where there is none."""
     solids = placed_solids(exchange)
     if not solids:
         others = [name for name in SURFACES if name in exchange.source.numbers]

@@ -1,0 +1,117 @@
+"""Assemblies: where solids stand, how often, and assemblies without end."""
+
+import numpy as np
+import pytest
+
+from bendgen.errors import InputError
+from tests.files.solids.reading import file_of, numbers_of, tube_of
+from tests.solid_writer import REAR, START, TUBE, TubeMaker, Writer
+
+X, Y, Z = np.eye(3)
+NONE = np.zeros(3)
+
+
+def place(writer: Writer, inner: str, outer: str, at: list[float], names: tuple[str, str]) -> None:
+    """Put a representation into another, its own frame falling on one at a place, y up."""
+    own = writer.placement(NONE, Z, X)
+    there = writer.placement(np.array(at), Y, Z)
+    between = writer.add(f"ITEM_DEFINED_TRANSFORMATION('','',{own},{there})")
+    related = writer.add(
+        f"( REPRESENTATION_RELATIONSHIP('','',{inner},{outer}) REPRESENTATION_RELATIONSHIP_WITH_TRANSFORMATION("
+        f"{between}) SHAPE_REPRESENTATION_RELATIONSHIP() )"
+    )
+    usage = writer.add(f"NEXT_ASSEMBLY_USAGE_OCCURRENCE('','','',{names[1]},{names[0]},$)")
+    shape = writer.add(f"PRODUCT_DEFINITION_SHAPE('','',{usage})")
+    writer.add(f"CONTEXT_DEPENDENT_SHAPE_REPRESENTATION({related},{shape})")
+
+
+def assembly(*, levels: int = 1, copies: int = 1, swapped: bool = False, inner_unit: str = "mm") -> str:
+    """A tube `copies` times in a frame, that in another, and so on; swapped: relationships the wrong way round."""
+    writer = Writer(unit=inner_unit)
+    tube = writer.representation([TubeMaker(writer).solid(TUBE, REAR)], writer.context())
+    inner, definition = tube, writer.product(tube, "Duct (invented)")
+    writer.unit = "mm"
+    for level in range(levels):
+        outer = writer.representation([], writer.context(), "SHAPE")
+        whole = writer.product(outer, f"Frame {level} (invented)")
+        for copy in range(copies):
+            pair = (outer, inner) if swapped else (inner, outer)
+            place(writer, *pair, [100.0 * (copy + 1), 0.0, 0.0], (definition, whole))
+        inner, definition = outer, whole
+    return writer.text()
+
+
+def turned(point: np.ndarray, levels: int) -> np.ndarray:
+    """Point of the tube where so many levels put it: x to z, y to x, z to y, and 100 along x each time."""
+    for _ in range(levels):
+        point = np.array([point[1] + 100.0, point[2], point[0]])
+    return point
+
+
+@pytest.mark.parametrize("levels", [0, 1, 2, 5])
+@pytest.mark.parametrize("inner_unit", ["mm", "in"])
+def test_nested_placements(levels: int, inner_unit: str) -> None:
+    text = assembly(levels=levels, inner_unit=inner_unit)
+    tube = tube_of(text)
+    ends = np.array(tube.ends)
+    start = turned(START.at, levels)
+    assert np.abs(ends - start).sum(axis=1).min() < 1e-6
+    assert sorted(numbers_of(tube)[0]) == pytest.approx([85.0, 100.0, 120.0, 150.0], abs=1e-6)
+    assert tube.name == "Duct (invented)"
+
+
+def test_a_solid_placed_many_times_is_one_part() -> None:
+    file = file_of(assembly(levels=2, copies=3))
+    assert [solid.instances for solid in file.solids] == [9]
+
+
+def test_relationships_named_the_wrong_way_round() -> None:
+    """With its frames at the same side as its representations the placement is undone rather than done."""
+    tube = tube_of(assembly(swapped=True))
+    undone = np.array([START.at[2], START.at[0] - 100.0, START.at[1]])
+    assert np.abs(np.array(tube.ends) - undone).sum(axis=1).min() < 1e-6
+
+
+def test_a_mapped_item() -> None:
+    writer = Writer()
+    tube = writer.representation([TubeMaker(writer).solid(TUBE, REAR)], writer.context())
+    source = writer.add(f"REPRESENTATION_MAP({writer.placement(NONE, Z, X)},{tube})")
+    item = writer.add(f"MAPPED_ITEM('',{source},{writer.placement(np.array([100.0, 0.0, 0.0]), Y, Z)})")
+    writer.representation([item], writer.context(), "SHAPE")
+    ends = np.array(tube_of(writer.text()).ends)
+    assert np.abs(ends - turned(START.at, 1)).sum(axis=1).min() < 1e-6
+
+
+def test_a_plain_relationship_makes_two_representations_one() -> None:
+    writer = Writer()
+    tube = writer.representation([TubeMaker(writer).solid(TUBE, REAR)], writer.context())
+    named = writer.representation([], writer.context(), "SHAPE")
+    writer.product(named, "Duct (invented)")
+    writer.add(f"SHAPE_REPRESENTATION_RELATIONSHIP('','',{named},{tube})")
+    assert [solid.name for solid in file_of(writer.text()).solids] == ["Duct (invented)"]
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        (assembly(levels=14, copies=2), "expected at most 5000 placed parts, 30 deep, found more"),
+        (assembly(levels=31), "expected at most 5000 placed parts, 30 deep, found more"),
+    ],
+)
+def test_assemblies_that_multiply_without_end(text: str, message: str) -> None:
+    with pytest.raises(InputError) as caught:
+        file_of(text)
+    assert str(caught.value) == f"f.step: {message}"
+
+
+def test_parts_that_contain_each_other() -> None:
+    writer = Writer()
+    solid = TubeMaker(writer).solid(TUBE, REAR)
+    one = writer.representation([solid], writer.context())
+    other = writer.representation([], writer.context(), "SHAPE")
+    names = (writer.product(one, "one"), writer.product(other, "other"))
+    place(writer, one, other, [0.0, 0.0, 0.0], names)
+    place(writer, other, one, [0.0, 0.0, 0.0], names[::-1])
+    with pytest.raises(InputError) as caught:
+        file_of(writer.text())
+    assert str(caught.value) == "f.step: expected an assembly with a top, found parts that contain each other"

@@ -1,0 +1,55 @@
+"""One invented tube in ten files that a CAD kernel wrote: OD 38.1, wall 1.5, CLR 57, straights 120 / 85 / 150 / 100 mm,
+bends 90, 45, 60.5°, rotations 90 and −37°."""
+
+from pathlib import Path
+
+import pytest
+
+from bendgen.files.solids.solid_file import read_solids
+from bendgen.records.solid_tube import SolidTube
+from tests.files.solids.reading import numbers_of
+
+MADE = Path(__file__).parent / "made"
+WITHIN = 1e-6  # mm and degrees
+
+
+def read(name: str) -> SolidTube:
+    (found,) = read_solids(MADE / f"{name}.step")
+    assert isinstance(found, SolidTube), found
+    return found
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["base_ap214", "chamfer", "halves", "inch", "nurbs_exact", "perforated", "reversed", "revolution", "split90"],
+)
+def test_the_tube_is_read_exactly(name: str) -> None:
+    tube = read(name)
+    straights, angles, rotations, clr = numbers_of(tube)
+    assert straights == pytest.approx([120.0, 85.0, 150.0, 100.0], abs=WITHIN)
+    assert angles == pytest.approx([90.0, 45.0, 60.5], abs=WITHIN)
+    assert rotations == pytest.approx([90.0, -37.0], abs=WITHIN)
+    assert clr == pytest.approx([57.0] * 3, abs=WITHIN)
+    assert (tube.od, tube.wall) == pytest.approx((38.1, 1.5), abs=WITHIN)
+    assert tube.ends[0] == pytest.approx((12.0, -7.0, 30.0), abs=WITHIN)
+    assert (tube.name, tube.instances) == ("Dryer inlet pipe (invented)", 1)
+
+
+def test_a_saddle_moves_an_end_and_no_bend() -> None:
+    tube = read("coped")
+    straights, angles, rotations, _ = numbers_of(tube)
+    assert straights[:3] == pytest.approx([120.0, 85.0, 150.0], abs=WITHIN)
+    assert angles == pytest.approx([90.0, 45.0, 60.5], abs=WITHIN)
+    assert rotations == pytest.approx([90.0, -37.0], abs=WITHIN)
+    assert tube.remarks == (
+        "the rear end is not cut square (8.79 mm from its nearest to its farthest point): the straight is given to the "
+        "farthest point, the bends are not affected",
+        "round holes or cuts, left out: Ø 50 mm",
+    )
+
+
+def test_what_is_said_of_chamfers_and_holes() -> None:
+    over = "end is chamfered or rounded over 0.80 mm, which the straight includes"
+    assert read("chamfer").remarks == (f"the front {over}", f"the rear {over}")
+    assert read("perforated").remarks == ("round holes or cuts, left out: Ø 8, 10, 13, 21.06 mm",)
+    assert read("base_ap214").remarks == ()

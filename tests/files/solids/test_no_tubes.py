@@ -1,0 +1,147 @@
+"""Solids that are no tube which can be bent: each says why, none is read as a shorter one."""
+
+import math
+import re
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from bendgen.errors import InputError
+from tests.files.solids.reading import file_of, numbers_of, refusal_of, tube_of
+from tests.solid_writer import REAR, START, TUBE, Section, TubeMaker, Writer, walk
+
+
+def solid_text(writer: Writer, faces: list[str]) -> str:
+    writer.representation([writer.solid(faces)], writer.context())
+    return writer.text()
+
+
+BESIDE = Section(START.at + 60.0 * START.along + 60.0 * START.side, START.along, START.side)
+STANDING = Section(START.at + 60.0 * START.along + 19.0 * START.side, START.side, START.along)
+
+
+def two_tubes(other: Section, radii: tuple[float, ...], length: float = 80.0) -> str:
+    writer = Writer()
+    faces = TubeMaker(writer).faces(*walk(TUBE, REAR, START))
+    return solid_text(writer, faces + TubeMaker(writer, radii=radii).faces(*walk((), length, other)))
+
+
+def test_a_second_tube_of_the_same_size_is_left_over() -> None:
+    reason = refusal_of(two_tubes(BESIDE, (19.05, 17.55)))
+    assert re.fullmatch(
+        r"7 pieces end to end and, of the same radius, left over: a straight, 80 mm long, at \(.*\) mm \(face #\d+\)",
+        reason,
+    )
+
+
+def test_a_branch_of_another_size_stands_out() -> None:
+    reason = refusal_of(two_tubes(STANDING, (8.0, 7.0)))
+    assert re.fullmatch(
+        r"4 faces that are not in the tube's wall, near \(.*\) mm: #\d+ \(CYLINDRICAL_SURFACE\), .* and 1 more", reason
+    )
+
+
+def test_a_plug_in_the_bore_stands_out() -> None:
+    assert "not in the tube's wall" in refusal_of(two_tubes(START, (10.0,), 5.0))
+
+
+def test_a_tube_with_a_piece_missing() -> None:
+    writer = Writer()
+    sections, pieces = walk(TUBE, REAR, START)
+    maker = TubeMaker(writer)
+    whole = maker.faces(sections[:3], pieces[:2]) + maker.faces(sections[3:], pieces[3:])
+    assert "4 pieces end to end and, of the same radius, left over: a straight, 120 mm long" in refusal_of(
+        solid_text(writer, whole)
+    )
+
+
+def test_a_bore_that_stops() -> None:
+    writer = Writer()
+    sections, pieces = walk(((100.0, 0.0, 90.0, 57.0),), 50.0, START)
+    faces = TubeMaker(writer, radii=(19.05,)).faces(sections, pieces)
+    faces += TubeMaker(writer, radii=(30.0, 17.55)).faces(sections[:2], pieces[:1])[1:2]
+    reason = refusal_of(solid_text(writer, faces))
+    assert re.match(r"a bore of 35\.1 mm that is missing in a bend of CLR 57 mm, 89\.\d+ mm long", reason)
+
+
+def test_a_closed_ring() -> None:
+    writer = Writer()
+    sections, pieces = walk(((100.0, 0.0, 180.0, 57.0), (100.0, 0.0, 180.0, 57.0)), 0.0, START)
+    assert (
+        refusal_of(solid_text(writer, TubeMaker(writer).faces(sections, pieces))) == "a closed ring, which has no ends"
+    )
+
+
+def test_nothing_round() -> None:
+    writer = Writer()
+    plane = writer.add(f"PLANE('',{writer.placement(START.at, START.along, START.side)})")
+    assert refusal_of(solid_text(writer, [writer.face([], plane, outward=True)])) == (
+        "no face that is a cylinder or a bend"
+    )
+
+
+def test_a_mitre_asks_for_its_clr() -> None:
+    text = mitred_text(50.0)
+    tube = tube_of(text)
+    assert tube.steps is None
+    assert tube.vertices is not None
+    assert [vertex.clr for vertex in tube.vertices] == [None, None, None]
+    straights, angles, _, clr = numbers_of(tube_of(text, mitre_clr=100.0))
+    tangent = 100.0 * math.tan(math.radians(25.0))
+    assert straights == pytest.approx([200.0 - tangent, 150.0 - tangent], abs=1e-6)
+    assert angles == pytest.approx([50.0])
+    assert clr == [100.0]
+
+
+def mitred_text(turn_deg: float, radius: float = 20.0) -> str:
+    """Two bars of 200 and 150 mm on their axes, cut on the plane that halves the angle between them."""
+    writer = Writer()
+    sections, _ = walk(((200.0, 0.0, turn_deg, 1e-9),), 150.0, START)
+    faces = []
+    normal = sections[1].along + sections[2].along
+    for inner, outer in ((sections[1], sections[0]), (sections[2], sections[3])):
+        surface = writer.add(
+            f"CYLINDRICAL_SURFACE('',{writer.placement(outer.at, outer.along, outer.side)},{writer.length(radius)})"
+        )
+        corner = writer.vertex(outer.rim(radius, 0.0))
+        rim = writer.edge(corner, corner, writer.circle(outer.at, outer.along, outer.side, radius))
+        long = cut_axis(inner, normal)
+        squeeze = radius / float(np.cos(np.radians(turn_deg) / 2.0))
+        oval = writer.add(
+            f"ELLIPSE('',{writer.placement(inner.at, normal / np.linalg.norm(normal), long)},"
+            f"{writer.length(squeeze)},{writer.length(radius)})"
+        )
+        tip = writer.vertex(inner.at + squeeze * long)
+        faces.append(writer.face([[rim], [writer.edge(tip, tip, oval)]], surface, outward=True))
+    return solid_text(writer, faces)
+
+
+def cut_axis(section: Section, normal: np.ndarray) -> np.ndarray:
+    """Long axis of the oval in which a plane cuts a tube."""
+    unit = normal / np.linalg.norm(normal)
+    along = section.along - (section.along @ unit) * unit
+    axis: np.ndarray = along / np.linalg.norm(along)
+    return axis
+
+
+def test_tubes_that_cross_are_no_mitre() -> None:
+    writer = Writer()
+    crossing = replace(STANDING, at=START.at + 60.0 * START.along - 40.0 * START.side)
+    faces = TubeMaker(writer).faces(*walk((), 120.0, START)) + TubeMaker(writer).faces(*walk((), 80.0, crossing))
+    assert "left over" in refusal_of(solid_text(writer, faces))
+
+
+@pytest.mark.parametrize(
+    ("data", "found"),
+    [
+        ("#1=CLOSED_SHELL('',());", "none"),
+        ("#1=SHELL_BASED_SURFACE_MODEL('',(#2));#2=OPEN_SHELL('',());", "only SHELL_BASED_SURFACE_MODEL, OPEN_SHELL"),
+        ("#1=FACETED_BREP('',#2);", "only FACETED_BREP"),
+    ],
+)
+def test_files_without_a_solid(data: str, found: str) -> None:
+    header = "ISO-10303-21;HEADER;FILE_SCHEMA(('AUTOMOTIVE_DESIGN'));ENDSEC;DATA;"
+    with pytest.raises(InputError) as caught:
+        file_of(f"{header}{data}ENDSEC;END-ISO-10303-21;")
+    assert str(caught.value) == f"f.step: expected a solid with exact faces, found {found}"

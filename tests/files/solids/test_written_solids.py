@@ -1,0 +1,98 @@
+"""Tubes written by code that shares nothing with the reader, with the traps that real files hold."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from tests.files.solids.reading import file_of, numbers_of, refusal_of, tube_of
+from tests.solid_writer import REAR, START, TUBE, UNITS, Bend, Section, TubeMaker, Writer, tube_text
+
+WITHIN = 1e-6  # mm and degrees
+
+
+def check_reads(text: str, bends: tuple[Bend, ...] = TUBE, rear: float = REAR, *, within: float = WITHIN) -> None:
+    straights, angles, rotations, clr = numbers_of(tube_of(text))
+    assert straights == pytest.approx([*(bend[0] for bend in bends), rear], abs=within)
+    assert angles == pytest.approx([bend[2] for bend in bends], abs=within)
+    assert rotations == pytest.approx([bend[1] for bend in bends[1:]], abs=within)
+    assert clr == pytest.approx([bend[3] for bend in bends], abs=within)
+
+
+@pytest.mark.parametrize("parts", [0, 1, 2, 3, 4])
+def test_faces_without_a_seam_whole_and_split(parts: int) -> None:
+    check_reads(tube_text(maker=TubeMaker(Writer(), parts=parts)))
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_units_through_the_whole_chain(unit: str) -> None:
+    text = tube_text(maker=TubeMaker(Writer(unit=unit), parts=2))
+    check_reads(text)
+    assert (tube_of(text).od, tube_of(text).wall) == pytest.approx((38.1, 1.5), abs=WITHIN)
+
+
+@pytest.mark.parametrize("parts", [1, 2])
+def test_coordinates_rounded_to_three_decimals(parts: int) -> None:
+    check_reads(tube_text(maker=TubeMaker(Writer(decimals=3), parts=parts)), within=2e-3)
+    check_reads(tube_text(maker=TubeMaker(Writer(decimals=3, direction_decimals=6), parts=parts)), within=2e-3)
+
+
+@pytest.mark.parametrize("parts", [0, 1, 2])
+@pytest.mark.parametrize(
+    ("bends", "rear"),
+    [
+        (((100.0, 0.0, 180.0, 57.0),), 50.0),
+        (((25.0, 0.0, 180.0, 57.0), (60.0, 90.0, 180.0, 57.0)), 50.0),
+        (((20.0, 0.0, 270.0, 57.0),), 20.0),
+        (((0.0, 0.0, 90.0, 57.0), (0.0, 90.0, 60.0, 57.0), (0.0, 180.0, 10.0, 57.0)), 0.0),
+        (((10.0, 0.0, 90.0, 57.0), (0.0, 180.0, 90.0, 57.0)), 10.0),
+        (((30.0, 0.0, 45.0, 40.0), (20.0, 180.0, 45.0, 90.0)), 30.0),
+    ],
+)
+def test_half_turns_more_than_that_zero_straights_and_two_radii(
+    bends: tuple[Bend, ...], rear: float, parts: int
+) -> None:
+    check_reads(tube_text(bends, rear, maker=TubeMaker(Writer(), parts=parts)), bends, rear)
+
+
+def test_vertices_are_given_where_bends_have_them() -> None:
+    text = tube_text(((100.0, 0.0, 90.0, 57.0),), 50.0)
+    vertices = tube_of(text).vertices
+    assert vertices is not None
+    corner = START.at + 157.0 * START.along
+    assert [vertex.clr for vertex in vertices] == [None, pytest.approx(57.0), None]
+    assert (vertices[1].x, vertices[1].y, vertices[1].z) == pytest.approx(corner, abs=WITHIN)
+    assert tube_of(tube_text(((100.0, 0.0, 180.0, 57.0),), 50.0)).vertices is None
+
+
+def test_a_tube_without_a_bend_and_a_bar() -> None:
+    assert numbers_of(tube_of(tube_text((), 500.0)))[0] == pytest.approx([500.0], abs=WITHIN)
+    bar = tube_of(tube_text(maker=TubeMaker(Writer(), radii=(10.0,))))
+    assert (bar.od, bar.wall, bar.remarks) == (20.0, None, ("it has no bore: its wall is not in the file",))
+
+
+def test_forty_bends() -> None:
+    zigzag = tuple((30.0, 180.0 if number else 0.0, 20.0, 60.0) for number in range(40))
+    check_reads(tube_text(zigzag, 30.0), zigzag, 30.0)
+
+
+def test_the_front_end_is_the_one_nearer_the_origin() -> None:
+    far = Section(START.at + 900.0 * START.along, -START.along, START.side)
+    tube = tube_of(tube_text(((500.0, 0.0, 30.0, 57.0),), 100.0, start=far))
+    assert numbers_of(tube)[0] == pytest.approx([100.0, 500.0], abs=WITHIN)
+    assert math.dist(tube.ends[0], (0.0, 0.0, 0.0)) < math.dist(tube.ends[1], (0.0, 0.0, 0.0))
+    assert tube.ends[1] == pytest.approx(far.at, abs=WITHIN)
+
+
+def test_several_solids_each_a_part() -> None:
+    writer = Writer()
+    maker = TubeMaker(writer)
+    long = maker.solid((), 300.0, name="long")
+    aside = replace(START, at=START.at + np.array([0.0, 0.0, 500.0]))
+    bent = TubeMaker(writer, radii=(12.0, 11.0)).solid(((50.0, 0.0, 45.0, 30.0),), 60.0, start=aside, name="bent")
+    writer.product(writer.representation([long, bent], writer.context()), "Frame (invented)")
+    file = file_of(writer.text())
+    assert [solid.name for solid in file.solids] == ["Frame (invented) / long", "Frame (invented) / bent"]
+    assert numbers_of(tube_of(writer.text(), 2))[0] == pytest.approx([50.0, 60.0], abs=WITHIN)
+    assert refusal_of(writer.text(), 1, 2).startswith("8 faces that are not in the tube's wall, near ")
