@@ -1,0 +1,1 @@
+"""Drawings as SVG: a program in, elements out; paper millimetres, black on white."""

@@ -1,0 +1,49 @@
+"""The axis of a finished part as points in space, where the prediction puts it."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from bendgen.geometry.bent_axes import bent_axes
+from bendgen.geometry.extents import arc_points
+from bendgen.geometry.rigid_fit import rigid_fit
+from bendgen.geometry.vectors import Array
+from bendgen.records.bend_program import BendProgram
+from bendgen.units import RADIANS_PER_DEGREE
+
+EVERY = 4  # of the points along an arc one in so many is drawn: at most 12° lie between two
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Axis:
+    """Axis of a part with n bends, front end first [mm].
+
+    points : (k, 3) array along it, arcs as short chords
+    directions : (n + 1, 3) array, unit vectors along the straights
+    bend_middles : (n, 3) array; straight_middles : (n + 1, 3) array
+    """
+
+    points: Array
+    directions: Array
+    bend_middles: Array
+    straight_middles: Array
+
+
+def finished_axis(program: BendProgram) -> Axis:
+    """Axis of the predicted part."""
+    bends = program.finished.bends
+    angles = np.array([bend.angle_deg for bend in bends]) * RADIANS_PER_DEGREE
+    clr = np.array([bend.clr for bend in bends])
+    rotations = np.array([bend.rotation_deg for bend in bends]) * RADIANS_PER_DEGREE
+    straights = np.array(program.finished.straights)
+    made, along = (rows[0] for rows in bent_axes(straights[None], rotations[None], angles[None], clr[None]))
+    turn, shift = rigid_fit(made, np.array(program.predicted.points))
+    tangents, directions = made @ turn + shift, along @ turn
+    arcs = arc_points(tangents[1:-1:2], tangents[2:-1:2], directions[:-1], angles, clr)
+    drawn = arcs[:, ::EVERY]
+    return Axis(
+        points=np.concatenate((tangents[:1], drawn.reshape(-1, 3), tangents[-1:])),
+        directions=directions,
+        bend_middles=arcs[:, arcs.shape[1] // 2],
+        straight_middles=0.5 * (tangents[::2] + tangents[1::2]),
+    )
