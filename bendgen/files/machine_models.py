@@ -25,6 +25,7 @@ from bendgen.records.machine import (
     FeedAxis,
     FeedForm,
     MachineProfile,
+    OperatorStands,
     OutputForm,
     RotationAxis,
     RotationForm,
@@ -170,6 +171,12 @@ class LimitsTable(Table):
         return ShapeLimits(thinning_percent=self.thinning, wall_factor=self.wall_factor)
 
 
+class OperatorTable(Table):
+    """`[operator]`: where the operator's own place is, left and right seen from the carriage."""
+
+    stands: OperatorStands
+
+
 class MachineFile(Table):
     """The whole of `machine.toml`."""
 
@@ -182,6 +189,7 @@ class MachineFile(Table):
     blank: BlankTable
     output: OutputTable
     limits: LimitsTable | None = None
+    operator: OperatorTable | None = None
 
     def record(self) -> MachineProfile:
         """Bender without its dies, tables, materials and without a digest of its files."""
@@ -196,4 +204,5 @@ class MachineFile(Table):
             blank=self.blank.record(),
             output=self.output.record(),
             limits=ShapeLimits() if self.limits is None else self.limits.record(),
+            operator_stands=None if self.operator is None else self.operator.stands,
         )

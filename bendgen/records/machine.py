@@ -11,6 +11,7 @@ from bendgen.units import Units
 FeedForm = Literal["incremental", "summed", "passed", "carriage"]
 RotationForm = Literal["incremental", "absolute"]
 RotationPositive = Literal["clockwise_from_carriage", "counterclockwise_from_carriage"]
+OperatorStands = Literal["left", "right", "carriage"]
 Column = Literal["number", "die", "feed", "rotation", "bend"]
 
 
@@ -102,6 +103,7 @@ class MachineProfile:
     units : the unit of machine.toml, for messages to its programmer
     sha256 : over the files used, in order of relative path
     proved_on : when a proof piece showed the signs of this profile to be right; None: never, or they changed since
+    operator_stands : where the operator's own place is, left and right seen from the carriage; None: not told
     """
 
     name: str
@@ -115,6 +117,7 @@ class MachineProfile:
     output: OutputForm
     limits: ShapeLimits = field(default_factory=ShapeLimits)
     proved_on: date | None = None
+    operator_stands: OperatorStands | None = None
     dies: tuple[DieSet, ...] = ()
     tables: tuple[AllowanceTable, ...] = ()
     materials: tuple[MaterialData, ...] = ()

@@ -21,17 +21,18 @@ WIDE, NARROW = 0.5, 0.25
 LETTERS = 3.5  # size of type whose capitals are 2.5 mm high
 LARGE = 5.0
 FIGURE_WIDTH = 0.6  # of one figure or letter, over the size of type: wider than most typefaces are
-HEAD_LENGTH, HEAD_HALF_WIDTH = 2.0, 0.4
+HEAD_LENGTH, HEAD_HALF_WIDTH = 2.5, 0.6
 
 _PEN: Mapping[str, str] = {"fill": "none", "stroke": "black", "stroke-linejoin": "round"}
-# Lengths of dashes and gaps are multiples of the line's width: 24 long, 12 short, 3 gap, a dot half a width.
+MACHINE = "#e6e6e6"  # machine parts, so that they are told from the tube; their outline says the same
+# Dashes and gaps are multiples of the line's width: 12 to 24 for a dash, 3 for a gap, a half for a dot.
 LINE_KINDS: Mapping[LineKind, Mapping[str, str]] = {
     "outline": {**_PEN, "stroke-width": f"{WIDE}"},
     "thick": {**_PEN, "stroke-width": f"{2.0 * WIDE}"},
     "narrow": {**_PEN, "stroke-width": f"{NARROW}"},
     "hidden": {**_PEN, "stroke-width": f"{NARROW}", "stroke-dasharray": "3 0.75"},
     "axis": {**_PEN, "stroke-width": f"{NARROW}", "stroke-dasharray": "6 0.75 0.125 0.75"},
-    "adjacent": {**_PEN, "stroke-width": f"{NARROW}", "stroke-dasharray": "6 0.75 0.125 0.75 0.125 0.75"},
+    "adjacent": {**_PEN, "stroke-width": f"{NARROW}", "stroke-dasharray": "3 0.75 0.125 0.75 0.125 0.75"},
 }
 
 
@@ -86,17 +87,22 @@ def dot(centre: Sequence[float], radius: float = 0.6, **attributes: str) -> Elem
     return htpy.circle({"cx": number(centre[0]), "cy": number(centre[1]), "r": number(radius)}, **attributes)
 
 
-def words(text: str, at: Sequence[float], *, size: float = LETTERS, anchor: str = "middle", turned: float = 0.0,
-          bold: bool = False) -> Element:  # fmt: skip
-    """Text with its baseline through a place; turned: clockwise about that place [deg]."""
+def words(
+    text: str, at: Sequence[float], *, size: float = LETTERS, anchor: str = "middle", bold: bool = False
+) -> Element:
+    """Text with its baseline through a place."""
     attributes = {"x": number(at[0]), "y": number(at[1]), "text-anchor": anchor}
     if size != LETTERS:
         attributes["font-size"] = number(size)
-    if turned:
-        attributes["transform"] = f"rotate({number(turned)} {number(at[0])} {number(at[1])})"
     if bold:
         attributes["font-weight"] = "bold"
     return htpy.text(attributes)[text]
+
+
+def upright_words(text: str, at: Sequence[float]) -> Element:
+    """Text that runs upwards from a place, its baseline to the right of it."""
+    x, y = number(at[0]), number(at[1])
+    return htpy.text(x=x, y=y, transform=f"rotate(-90 {x} {y})")[text]
 
 
 def words_width(text: str, size: float = LETTERS) -> float:

@@ -36,13 +36,13 @@ def tube_body(points: Array, od: float, view: View) -> list[Element]:
     width = od * view.scale
     if width < THINNEST_BODY:
         strokes = (Stroke(width=LINE + 2.0 * GAP, colour="white"), Stroke(width=LINE, colour="black"))
-        under, on_top = [], []
+        ends: tuple[list[Element], list[Element]] = ([], [])
     else:
         strokes = (Stroke(width=width, colour="black"), Stroke(width=width - 2.0 * WIDE, colour="white"))
-        under, on_top = _open_ends(points, od, view)
+        ends = _open_ends(points, od, view)
     places = view.places(points)
     body = [_drawn(places, stroke) for stroke in strokes]
-    return [*under, *body, *on_top, *_crossings(points, view, strokes)]
+    return [*ends[0], *body, *ends[1], *_crossings(points, view, strokes)]
 
 
 def _drawn(places: Array, stroke: Stroke) -> Element:
@@ -93,7 +93,8 @@ def _runs(flags: Array) -> Iterator[tuple[int, int]]:
 
 def _open_ends(points: Array, od: float, view: View) -> tuple[list[Element], list[Element]]:
     """Discs of the ends: those that face away, to be drawn before the tube, and those that face the reader."""
-    under, on_top = [], []
+    under: list[Element] = []
+    on_top: list[Element] = []
     for end, inside in ((points[0], points[1]), (points[-1], points[-2])):
         outward = (end - inside) / np.linalg.norm(end - inside)
         facing = float(outward @ np.cross(view.right, view.up))
@@ -105,8 +106,8 @@ def _end_disc(end: Array, outward: Array, od: float, view: View) -> Element:
     x, y = view.places(end[None])[0].tolist()
     across, above = float(outward @ view.right), float(outward @ view.up)
     radius = 0.5 * od * view.scale - 0.5 * WIDE
-    # Seen aslant a disc is an ellipse, short along the tube.
-    short = radius * math.sqrt(max(0.0, 1.0 - across * across - above * above))
+    # Seen aslant a disc is an ellipse, short along the tube; one of no width at all would not be drawn.
+    short = max(0.01, radius * math.sqrt(max(0.0, 1.0 - across * across - above * above)))
     turned = math.degrees(math.atan2(-above, across))
     return htpy.ellipse(
         {

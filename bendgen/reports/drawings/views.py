@@ -1,10 +1,12 @@
 """A view: from points in space to places on paper."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from bendgen.geometry.vectors import Array
+from bendgen.reports.drawings.labels import Box
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -26,6 +28,11 @@ class View:
         across, above = points @ self.right, points @ self.up
         return np.stack((self.origin[0] + self.scale * across, self.origin[1] - self.scale * above), axis=1)
 
+    def place(self, *point: float) -> tuple[float, float]:
+        """Place on paper of one point, given by its three coordinates."""
+        x, y = self.places(np.array([point]))[0].tolist()
+        return x, y
+
     def nearness(self, points: Array) -> Array:
         """How near (k, 3) points are to whoever looks, a (k,) array [mm]; larger is nearer."""
         nearer: Array = points @ np.cross(self.right, self.up)
@@ -41,5 +48,19 @@ class View:
         }
 
 
-def _texts(numbers: tuple[float, ...] | list[float]) -> str:
+def fitting_view(directions: tuple[Array, Array], points: Array, room: Box, margin: float = 0.0) -> View:
+    """View that shows all points as large as there is room, in its middle.
+
+    directions : right and up; margin : around every point, such as half a diameter [mm]
+    """
+    right, up = directions
+    flat = np.stack((points @ right, points @ up), axis=1)
+    low, high = flat.min(axis=0) - margin, flat.max(axis=0) + margin
+    wide, tall = np.maximum(high - low, 1e-9).tolist()
+    scale = min((room.right - room.left) / wide, (room.bottom - room.top) / tall)
+    middle, (x, y) = 0.5 * (low + high), room.centre
+    return View(right=right, up=up, scale=scale, origin=(x - scale * float(middle[0]), y + scale * float(middle[1])))
+
+
+def _texts(numbers: Sequence[float]) -> str:
     return " ".join(f"{value:.9g}" for value in numbers)

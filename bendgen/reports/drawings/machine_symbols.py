@@ -1,0 +1,169 @@
+"""Die, clamp, carriage, arrows and operator as they stand in the pictures of the steps."""
+
+import math
+from collections.abc import Iterator
+
+import numpy as np
+from htpy import Element
+
+from bendgen.geometry.vectors import Array
+from bendgen.records.bend_program import BendProgram, BendStep
+from bendgen.records.lying import Lying
+from bendgen.records.tooling import DieSet
+from bendgen.reports.drawings.labels import Box, FreeSpace
+from bendgen.reports.drawings.paper import (
+    LETTERS,
+    MACHINE,
+    Place,
+    arrow,
+    circle,
+    dot,
+    group,
+    polyline,
+    rectangle,
+    words,
+    words_width,
+)
+from bendgen.reports.drawings.views import View
+from bendgen.units import RADIANS_PER_DEGREE
+
+BALLOON = 2.4  # radius of the circle around a bend's number [paper mm]
+TURN_RADIUS = 7.5
+SMALLEST_TURN_RADIUS = 3.5
+CLAMP_OUT = 1.3  # how far the clamp goes from the axis, over the diameter; no profile tells it
+SHORTEST_TURN_DEG = 0.05  # what a machine does not turn is no turn
+
+
+def towards_die(program: BendProgram) -> float:
+    """Sign of y on the side of the die."""
+    return 1.0 if program.profile.bend.side == "left" else -1.0
+
+
+def label(text: str, space: FreeSpace, anchor: Place) -> Element:
+    """Words beside a place."""
+    box = space.place(anchor, words_width(text), LETTERS)
+    return words(text, baseline(box))
+
+
+def baseline(box: Box, size: float = LETTERS) -> Place:
+    """Middle of the baseline of words in a box of their height."""
+    return box.centre[0], box.centre[1] + 0.36 * size
+
+
+def number_made(number: int, space: FreeSpace, at: Place) -> Element:
+    """Number of a bend made before, in a circle, with a line to it."""
+    return _balloon(number, space, at, ("white", "black"))
+
+
+def number_now(number: int, space: FreeSpace, at: Place) -> Element:
+    """Number of the bend about to be made, white on black."""
+    return _balloon(number, space, at, ("black", "white"))
+
+
+def _balloon(number: int, space: FreeSpace, at: Place, colours: tuple[str, str]) -> Element:
+    box = space.place(at, 2.0 * BALLOON, 2.0 * BALLOON)
+    fill, ink = colours
+    figure = words(str(number), baseline(box), bold=True)
+    return group(
+        (
+            polyline("narrow", (at, box.centre)),
+            dot(at),
+            circle("narrow", box.centre, BALLOON, fill),
+            group((figure,), fill=ink),
+        )
+    )
+
+
+def die_in_plan(die: DieSet, side: float, view: View) -> Element:
+    """Bend die from above, as large as the centreline in its groove."""
+    return circle("adjacent", view.place(0.0, side * die.clr, 0.0), die.clr * view.scale, MACHINE)
+
+
+def clamp_in_plan(die: DieSet, side: float, view: View) -> Element:
+    """Clamp from above: it holds the straight ahead of the bend, across from the die."""
+    near, far = -side * 0.5 * die.tube_od, -side * CLAMP_OUT * die.tube_od
+    return rectangle("adjacent", view.place(0.0, near, 0.0), view.place(die.clamp, far, 0.0), MACHINE)
+
+
+def carriage_in_plan(step: BendStep, end: float, od: float, view: View) -> Element:
+    """Collet and carriage at the end of the tube that is shown; nearer than true where there is no room."""
+    x, y = view.place(end, 0.0, 0.0)
+    half = max(0.9 * od * view.scale, 1.8)
+    block = rectangle("adjacent", (x - 4.5, y - half), (x, y + half), MACHINE)
+    if step.carriage_before <= -end:
+        return block
+    breaks = [polyline("narrow", ((x + at, y - half), (x + at + 1.0, y + half))) for at in (2.0, 3.0)]
+    return group((block, *breaks))
+
+
+def feed_arrow(panel: Box) -> Iterator[Element]:
+    """Which way the tube is fed."""
+    yield words("feed", (panel.left, 38.5), anchor="start")
+    yield arrow("narrow", ((panel.left + 10.0, 37.3), (panel.left + 20.0, 37.3)))
+
+
+def die_on_edge(die: DieSet, side: float, view: View) -> Element:
+    """Bend die as seen along the feed."""
+    half = 0.8 * die.tube_od
+    return rectangle("adjacent", view.place(0.0, 0.0, half), view.place(0.0, side * die.clr, -half), MACHINE)
+
+
+def clamp_on_edge(die: DieSet, side: float, view: View) -> Element:
+    """Clamp as seen along the feed, across from the die."""
+    near, far, half = -side * 0.5 * die.tube_od, -side * CLAMP_OUT * die.tube_od, 0.5 * die.tube_od
+    return rectangle("adjacent", view.place(0.0, near, half), view.place(0.0, far, -half), MACHINE)
+
+
+def tube_end(od: float, view: View) -> Element:
+    """The tube as it comes out of the collet, towards whoever stands at the carriage."""
+    return circle("outline", view.place(0.0, 0.0, 0.0), max(0.5 * od * view.scale - 0.25, 1.0), "white")
+
+
+def turn_words(step: BendStep) -> str:
+    """Which way the tube turns before this bend, as seen from the carriage."""
+    if abs(step.rotation_deg) < SHORTEST_TURN_DEG:
+        return "no turn"
+    return "clockwise" if step.rotation_deg > 0.0 else "counterclockwise"
+
+
+def turn_path(step: BendStep, lies: Lying, view: View, panel: Box) -> Array:
+    """Places of an arc from where the last bend lay to where it lies now, a (k, 2) array; empty where nothing turns."""
+    if abs(step.rotation_deg) < SHORTEST_TURN_DEG:
+        return np.empty((0, 2))
+    now = _clock_of_last_bend(lies)
+    swept = np.linspace(now - step.rotation_deg, now, 40) * RADIANS_PER_DEGREE
+    x, y = view.place(0.0, 0.0, 0.0)
+    room = min(x - panel.left, panel.right - x, y - panel.top, panel.bottom - y)
+    radius = max(SMALLEST_TURN_RADIUS, min(TURN_RADIUS, room))
+    return np.stack((x + radius * np.sin(swept), y - radius * np.cos(swept)), axis=1)
+
+
+def _clock_of_last_bend(lies: Lying) -> float:
+    """Clock position, seen from the carriage, towards which the last bend made goes; up where there is none."""
+    if not lies.bent_at:
+        return 0.0
+    _, y, z = lies.bent_at[-1]
+    return math.atan2(-y, z) / RADIANS_PER_DEGREE
+
+
+def operator_in_plan(program: BendProgram, panel: Box) -> Place | None:
+    """The operator's own place from above; None where the profile does not tell it."""
+    x, y = panel.centre
+    places = {"left": (x, panel.top + 2.0), "right": (x, panel.bottom - 2.0), "carriage": (panel.left + 2.0, y)}
+    stands = program.profile.operator_stands
+    return None if stands is None else places[stands]
+
+
+def operator_beside(program: BendProgram, panel: Box) -> Place | None:
+    """The same as seen from the carriage; somebody at the carriage sees just this picture."""
+    _, y = panel.centre
+    places = {"left": (panel.left + 2.0, y), "right": (panel.right - 2.0, y)}
+    return places.get(program.profile.operator_stands or "")
+
+
+def operator(at: Place | None, space: FreeSpace) -> Iterator[Element]:
+    """Somebody who stands there, and the word for it."""
+    if at is not None:
+        space.block(Box(left=at[0] - 2.0, top=at[1] - 2.0, right=at[0] + 2.0, bottom=at[1] + 2.0))
+        yield dot(at, 1.8)
+        yield label("you", space, at)

@@ -1,0 +1,114 @@
+"""Pictures of the tube in the machine, read back and held against the independent bender."""
+
+from dataclasses import replace
+from typing import Literal
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+
+from bendgen.bending.lying import lying_before_bends
+from bendgen.records.bend_program import BendProgram
+from bendgen.reports.drawings.step_pictures import step_pictures
+from tests.independent_bender import Keyed, SpringLaw
+from tests.lying_on_bender import lying_on_bender
+from tests.random_jobs import (
+    Setting,
+    WantedTube,
+    bender_of,
+    laws,
+    part_of,
+    profile_of,
+    program_of,
+    settings_of_machines,
+    wanted_tubes,
+)
+from tests.svg_reading import (
+    ET,
+    numbers,
+    overlapping_texts,
+    path_places,
+    read_drawing,
+    seen_in,
+    smallest_capitals,
+    texts_outside,
+)
+
+ON_PAPER = 0.1  # mm
+
+
+def pictures(program: BendProgram) -> list[ET.Element]:
+    return [read_drawing(picture) for picture in step_pictures(program, lying_before_bends(program))]
+
+
+def part_of_picture(picture: ET.Element, name: str) -> ET.Element:
+    found = picture.find(f".//g[@class='{name}']")
+    assert found is not None
+    return found
+
+
+def tube_places(view: ET.Element) -> np.ndarray:
+    tube = part_of_picture(view, "tube").find("path")
+    assert tube is not None
+    return path_places(tube)
+
+
+@given(wanted_tubes(most=4), laws(), settings_of_machines())
+@settings(max_examples=40, deadline=None, derandomize=True)
+def test_the_drawn_tube_lies_where_the_independent_bender_has_it(
+    wanted: WantedTube, springs: tuple[SpringLaw, ...], setting: Setting
+) -> None:
+    program = program_of(part_of(wanted, springs), profile_of(setting, springs))
+    table = [Keyed(die=s.die, feed=s.feed, rotation=s.rotation, bend=s.bend) for s in program.machine_steps]
+    made = bender_of(setting, springs).make(table, program.blank.length)
+    for picture, theirs in zip(pictures(program), lying_on_bender(made, setting.side), strict=True):
+        for name in ("from-carriage", "from-above"):
+            view = part_of_picture(picture, name)
+            drawn, true = tube_places(view), seen_in(view, theirs)
+            distances = np.linalg.norm(drawn[:, None] - true[None], axis=2)
+            assert distances.min(axis=0).max() < ON_PAPER
+
+
+def test_left_on_paper_is_left_of_whoever_stands_at_the_carriage(example_program: BendProgram) -> None:
+    # Looking along +X with +Z up, +Y is at the left hand; from above +X goes right and +Y up. By hand.
+    view = pictures(example_program)[0]
+    assert numbers(part_of_picture(view, "from-carriage").get("data-right")) == [0.0, -1.0, 0.0]
+    assert numbers(part_of_picture(view, "from-carriage").get("data-up")) == [0.0, 0.0, 1.0]
+    assert numbers(part_of_picture(view, "from-above").get("data-right")) == [1.0, 0.0, 0.0]
+    assert numbers(part_of_picture(view, "from-above").get("data-up")) == [0.0, 1.0, 0.0]
+
+
+@pytest.mark.parametrize(
+    ("rotation", "said"), [(0.0, "no turn"), (90.0, "clockwise"), (-45.0, "counterclockwise"), (180.0, "clockwise")]
+)
+def test_the_sense_of_the_turn_is_said(example_program: BendProgram, rotation: float, said: str) -> None:
+    steps = (example_program.steps[0], replace(example_program.steps[1], rotation_deg=rotation))
+    second = pictures(replace(example_program, steps=steps))[1]
+    assert said in [text.text for text in second.iter("text")]
+
+
+@pytest.mark.parametrize("stands", ["left", "right", "carriage", None])
+def test_the_operators_own_place_is_marked_where_it_is_known(
+    example_program: BendProgram, stands: Literal["left", "right", "carriage"] | None
+) -> None:
+    known = replace(example_program, profile=replace(example_program.profile, operator_stands=stands))
+    for picture in pictures(known):
+        words = [text.text for text in part_of_picture(picture, "from-above").iter("text")]
+        assert ("you" in words) == (stands is not None)
+
+
+@given(wanted_tubes(most=20), laws(), settings_of_machines())
+@settings(max_examples=30, deadline=None, derandomize=True)
+def test_words_cover_no_other_words_and_are_whole_and_large(
+    wanted: WantedTube, springs: tuple[SpringLaw, ...], setting: Setting
+) -> None:
+    profile = replace(profile_of(setting, springs), operator_stands="left")
+    program = program_of(part_of(wanted, springs), profile)
+    for picture in pictures(program):
+        assert overlapping_texts(picture) == []
+        assert texts_outside(picture) == []
+        assert smallest_capitals(picture) >= 2.5
+
+
+def test_where_nothing_is_bent_there_is_no_picture(blank_program: BendProgram) -> None:
+    assert pictures(blank_program) == []
