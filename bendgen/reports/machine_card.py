@@ -8,6 +8,7 @@ from bendgen.reports.cautions import NOT_CHECKED
 from bendgen.reports.machine_words import (
     CHALK_TEST,
     FEED_WORDS,
+    OPERATOR_WORDS,
     ROTATION_WORDS,
     feed_example,
     rotation_words,
@@ -39,7 +40,7 @@ def machine_card(profile: MachineProfile, cautions: Sequence[str] = ()) -> str:
     unit = UNIT_WORDS[profile.units]
     sections = [
         f"{profile.name}\n{'=' * display_width(profile.name)}",
-        _section("Which way the die draws", _sentences(*side_words(profile.bend))),
+        _section("Which way the die draws", _sentences(*side_words(profile.bend), _operator_sentence(profile))),
         _section(
             "Which way the tube turns",
             _sentences(*rotation_words(profile.output), CHALK_TEST, f"Signs: {proof_words(profile.proved_on)}."),
@@ -61,6 +62,12 @@ def _section(title: str, body: str) -> str:
 
 def _sentences(*sentences: str) -> str:
     return "\n".join(paragraph(sentence, width=WIDTH) for sentence in sentences)
+
+
+def _operator_sentence(profile: MachineProfile) -> str:
+    stands = profile.operator_stands
+    place = "not told, so not marked in the pictures of the steps" if stands is None else OPERATOR_WORDS[stands]
+    return f"The operator's own place: {place}."
 
 
 def _feed_sentences(profile: MachineProfile) -> list[str]:

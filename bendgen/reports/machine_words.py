@@ -2,7 +2,7 @@
 
 from itertools import accumulate
 
-from bendgen.records.machine import BendAxis, FeedForm, MachineProfile, OutputForm, RotationForm
+from bendgen.records.machine import BendAxis, FeedForm, MachineProfile, OperatorStands, OutputForm, RotationForm
 from bendgen.records.machine_cells import decimals_from_resolution
 from bendgen.units import RADIANS_PER_DEGREE, Units, format_length, mm_from_units, units_from_mm
 
@@ -24,6 +24,12 @@ FEED_WORDS: dict[FeedForm, str] = {
 ROTATION_WORDS: dict[RotationForm, str] = {
     "incremental": "the turn from the bend before to this one",
     "absolute": "the position of the collet, counted from the loaded tube",
+}
+
+OPERATOR_WORDS: dict[OperatorStands, str] = {
+    "left": "on the left, seen from the carriage",
+    "right": "on the right, seen from the carriage",
+    "carriage": "behind the carriage",
 }
 
 # Straights before two bends, and a blank, for a worked example: round in the unit they are read in.

@@ -37,6 +37,11 @@ IN_MACHINE = [
     ('units = "mm"\nname', "name", "units: expected 'mm' or 'in', found nothing"),
     ('name = "Bay 2 mandrel bender"\n', "", "name: expected a text that is not empty, found nothing"),
     ('side = "left"', 'side = "up"', "bend.side: expected 'left' or 'right', found 'up'"),
+    (
+        "[rotation]\n",
+        '[operator]\nstands = "front"\n[rotation]\n',
+        "operator.stands: expected 'left', 'right' or 'carriage', found 'front'",
+    ),
     ("largest = 195.0", "largest = 361", "bend.largest: expected a number greater than 0 and at most 360, found 361"),
     (
         "largest = 195.0",

@@ -66,6 +66,12 @@ def test_what_is_not_given_is_said_to_be_not_checked(metric_profile: MachineProf
         assert f"{name} not given, so not checked" in limits
 
 
+def test_the_operator_s_own_place_is_told_or_said_to_be_unknown(metric_profile: MachineProfile) -> None:
+    assert "place: not told, so not marked in the pictures of the steps." in machine_card(metric_profile)
+    on_the_left = replace(metric_profile, operator_stands="left")
+    assert "The operator's own place: on the left, seen from the carriage." in machine_card(on_the_left)
+
+
 def test_what_is_given_is_shown(metric_profile: MachineProfile) -> None:
     carriage = replace(metric_profile.carriage, open_before_last=True, last_rear=30.0, regrip=True, load_at=12.5)
     profile = replace(
