@@ -8,8 +8,8 @@ from tests.independent_bender import Array, Made
 def lying_on_bender(made: Made, side: str) -> list[Array]:
     """Front end and tangent points made so far, before each bend, in the machine's frame; bends below 180°.
 
-    The bender moves along a tube that lies still. The frame is read off the bend that comes next: its tangent point is the
-    origin, +X goes on towards the front, and the tube turns round the die, which stands at +Y on the left.
+    The bender moves along a tube that lies still. The frame is read off the bend that comes next: its tangent point is
+    the origin, +X goes on towards the front, and the tube turns round the die, which stands at +Y on the left.
     """
     return [_framed(made, i, 1.0 if side == "left" else -1.0) for i in range(len(made.directions) - 1)]
 

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from typing import Literal
+from xml.etree.ElementTree import Element
 
 import numpy as np
 import pytest
@@ -24,7 +25,6 @@ from tests.random_jobs import (
     wanted_tubes,
 )
 from tests.svg_reading import (
-    ET,
     numbers,
     overlapping_texts,
     path_places,
@@ -37,17 +37,17 @@ from tests.svg_reading import (
 ON_PAPER = 0.1  # mm
 
 
-def pictures(program: BendProgram) -> list[ET.Element]:
+def pictures(program: BendProgram) -> list[Element]:
     return [read_drawing(picture) for picture in step_pictures(program, lying_before_bends(program))]
 
 
-def part_of_picture(picture: ET.Element, name: str) -> ET.Element:
+def part_of_picture(picture: Element, name: str) -> Element:
     found = picture.find(f".//g[@class='{name}']")
     assert found is not None
     return found
 
 
-def tube_places(view: ET.Element) -> np.ndarray:
+def tube_places(view: Element) -> np.ndarray:
     tube = part_of_picture(view, "tube").find("path")
     assert tube is not None
     return path_places(tube)
