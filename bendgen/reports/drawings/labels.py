@@ -29,6 +29,7 @@ DISTANCES = (
 DIRECTIONS = 24
 ON_WORDS, ON_INK, OUTSIDE = 1e6, 30.0, 1e5  # what a place costs over its distance: it is worse to hide words than lines
 AIR = 0.5  # between two texts [paper mm]
+CELL = 0.5  # of the grid on which ink is counted [paper mm]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,37 +56,54 @@ class FreeSpace:
 
     def __init__(self, frame: Box, ink: Array, clearance: float = 0.0) -> None:
         self._frame = frame
-        self._ink = ink
         self._clearance = clearance
-        self._taken: list[Box] = []
+        self._ink_before = _counts(frame, ink)
+        self._taken: list[tuple[float, float, float, float]] = []
 
     def block(self, box: Box) -> None:
         """Keep words out of a box."""
-        self._taken.append(box)
+        self._taken.append((box.left, box.top, box.right, box.bottom))
 
     def place(self, anchor: Sequence[float], width: float, height: float, towards: Sequence[float] = (0.0, 0.0)) -> Box:
         """Take the best place for words of that size beside an anchor, if possible in a direction."""
         centres, cost = _around(anchor, width, height, towards)
         half = np.array([0.5 * width, 0.5 * height])
-        low, high = centres - half, centres + half
-        cost = cost + self._cost(low, high)
-        best = int(np.argmin(cost))
-        (left, top), (right, bottom) = low[best].tolist(), high[best].tolist()
+        best = int(np.argmin(cost + self._cost(centres - half, centres + half)))
+        (left, top), (right, bottom) = (centres[best] - half).tolist(), (centres[best] + half).tolist()
         box = Box(left=left, top=top, right=right, bottom=bottom)
-        self._taken.append(box)
+        self.block(box)
         return box
 
     def _cost(self, low: Array, high: Array) -> Array:
+        """What is wrong with boxes between (m, 2) corners, an (m,) array."""
         frame = self._frame
         out = (low < (frame.left, frame.top)).any(axis=1) | (high > (frame.right, frame.bottom)).any(axis=1)
-        cost = OUTSIDE * out + ON_INK * _hidden(low - self._clearance, high + self._clearance, self._ink)
+        cost: Array = OUTSIDE * out + ON_INK * self._ink_within(low - self._clearance, high + self._clearance)
         if self._taken:
-            boxes = np.array([(box.left, box.top, box.right, box.bottom) for box in self._taken])
-            overlap = ((low[:, None] - AIR < boxes[None, :, 2:]) & (high[:, None] + AIR > boxes[None, :, :2])).all(
-                axis=2
-            )
-            cost = cost + ON_WORDS * overlap.sum(axis=1)
+            taken = np.array(self._taken)
+            overlap = (low[:, None] - AIR < taken[None, :, 2:]) & (high[:, None] + AIR > taken[None, :, :2])
+            cost = cost + ON_WORDS * overlap.all(axis=2).sum(axis=1)
         return cost
+
+    def _ink_within(self, low: Array, high: Array) -> Array:
+        """How many places of ink lie within boxes."""
+        limit = np.array(self._ink_before.shape) - 1
+        corner = (self._frame.left, self._frame.top)
+        left, top = np.clip(np.floor((low - corner) / CELL), 0, limit).astype(int).T
+        right, bottom = np.clip(np.ceil((high - corner) / CELL), 0, limit).astype(int).T
+        before = self._ink_before
+        within: Array = before[right, bottom] - before[left, bottom] - before[right, top] + before[left, top]
+        return within
+
+
+def _counts(frame: Box, ink: Array) -> Array:
+    """How many places of ink lie left of and above each corner of a grid of cells over the frame."""
+    across, down = (int(np.ceil(size / CELL)) for size in (frame.right - frame.left, frame.bottom - frame.top))
+    cells = np.floor((ink - (frame.left, frame.top)) / CELL).astype(int)
+    inside = cells[((cells >= 0) & (cells < (across, down))).all(axis=1)]
+    counts = np.zeros((across + 1, down + 1))
+    np.add.at(counts, (inside[:, 0] + 1, inside[:, 1] + 1), 1.0)
+    return counts.cumsum(axis=0).cumsum(axis=1)
 
 
 def inked(places: Array, spacing: float = 1.0) -> Array:
@@ -94,13 +112,6 @@ def inked(places: Array, spacing: float = 1.0) -> Array:
     corners = np.concatenate(([0], np.cumsum(pieces)))
     at = np.arange(corners[-1] + 1)
     return np.stack([np.interp(at, corners, places[:, axis]) for axis in (0, 1)], axis=1)
-
-
-def _hidden(low: Array, high: Array, ink: Array) -> Array:
-    """How many places of ink each box covers."""
-    inside = (ink[None] > low[:, None]) & (ink[None] < high[:, None])
-    count: Array = inside.all(axis=2).sum(axis=1)
-    return count
 
 
 def _around(anchor: Sequence[float], width: float, height: float, towards: Sequence[float]) -> tuple[Array, Array]:

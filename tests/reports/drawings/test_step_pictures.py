@@ -6,7 +6,7 @@ from xml.etree.ElementTree import Element
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 
 from bendgen.bending.lying import lying_before_bends
 from bendgen.records.bend_program import BendProgram
@@ -98,7 +98,7 @@ def test_the_operators_own_place_is_marked_where_it_is_known(
 
 
 @given(wanted_tubes(most=20), laws(), settings_of_machines())
-@settings(max_examples=30, deadline=None, derandomize=True)
+@settings(max_examples=30, deadline=None, derandomize=True, phases=[Phase.generate])
 def test_words_cover_no_other_words_and_are_whole_and_large(
     wanted: WantedTube, springs: tuple[SpringLaw, ...], setting: Setting
 ) -> None:
