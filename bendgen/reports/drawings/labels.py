@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bendgen.geometry.vectors import Array
+from bendgen.geometry.vectors import Array, lengths
 
 # From the anchor [paper mm].
 DISTANCES = (
@@ -29,6 +29,8 @@ DISTANCES = (
 DIRECTIONS = 24
 ON_WORDS, ON_INK, OUTSIDE = 1e6, 30.0, 1e5  # what a place costs over its distance: it is worse to hide words than lines
 AIR = 0.5  # between two texts [paper mm]
+WORST_INK = 40  # places of ink beyond which the whole frame is searched
+GRID = 0.75  # of that search [paper mm]
 CELL = 0.5  # of the grid on which ink is counted [paper mm]
 
 
@@ -66,13 +68,20 @@ class FreeSpace:
 
     def place(self, anchor: Sequence[float], width: float, height: float, towards: Sequence[float] = (0.0, 0.0)) -> Box:
         """Take the best place for words of that size beside an anchor, if possible in a direction."""
-        centres, cost = _around(anchor, width, height, towards)
         half = np.array([0.5 * width, 0.5 * height])
-        best = int(np.argmin(cost + self._cost(centres - half, centres + half)))
-        (left, top), (right, bottom) = (centres[best] - half).tolist(), (centres[best] + half).tolist()
+        centre, cost = self._best(*_around(anchor, width, height, towards), half)
+        if cost > ON_INK * WORST_INK:
+            centre, _ = self._best(*_everywhere(self._frame, anchor), half)
+        (left, top), (right, bottom) = (centre - half).tolist(), (centre + half).tolist()
         box = Box(left=left, top=top, right=right, bottom=bottom)
         self.block(box)
         return box
+
+    def _best(self, centres: Array, cost: Array, half: Array) -> tuple[Array, float]:
+        """The cheapest of (m, 2) centres of boxes, and what it costs."""
+        whole = cost + self._cost(centres - half, centres + half)
+        best = int(np.argmin(whole))
+        return centres[best], float(whole[best])
 
     def _cost(self, low: Array, high: Array) -> Array:
         """What is wrong with boxes between (m, 2) corners, an (m,) array."""
@@ -106,9 +115,16 @@ def _counts(frame: Box, ink: Array) -> Array:
     return counts.cumsum(axis=0).cumsum(axis=1)
 
 
+def _everywhere(frame: Box, anchor: Sequence[float]) -> tuple[Array, Array]:
+    """Centres of boxes all over a frame, and what each costs: its distance from an anchor."""
+    across, down = np.meshgrid(np.arange(frame.left, frame.right, GRID), np.arange(frame.top, frame.bottom, GRID))
+    centres = np.stack((across.ravel(), down.ravel()), axis=1)
+    return centres, lengths(centres - np.asarray(anchor))
+
+
 def inked(places: Array, spacing: float = 1.0) -> Array:
     """Places along a line at most so far apart [paper mm], for words to keep off; a (k, 2) array."""
-    pieces = np.maximum(1, np.ceil(np.hypot(*np.diff(places, axis=0).T) / spacing)).astype(int)
+    pieces = np.maximum(1, np.ceil(lengths(np.diff(places, axis=0)) / spacing)).astype(int)
     corners = np.concatenate(([0], np.cumsum(pieces)))
     at = np.arange(corners[-1] + 1)
     return np.stack([np.interp(at, corners, places[:, axis]) for axis in (0, 1)], axis=1)

@@ -28,6 +28,7 @@ from bendgen.reports.drawings.views import View
 from bendgen.units import RADIANS_PER_DEGREE
 
 BALLOON = 2.4  # radius of the circle around a bend's number [paper mm]
+FAR = 4.0  # from a label to what it names: from here on a line joins them [paper mm]
 TURN_RADIUS = 7.5
 SMALLEST_TURN_RADIUS = 3.5
 CLAMP_OUT = 1.3  # how far the clamp goes from the axis, over the diameter; no profile tells it
@@ -40,9 +41,11 @@ def towards_die(program: BendProgram) -> float:
 
 
 def label(text: str, space: FreeSpace, anchor: Place) -> Element:
-    """Words beside a place."""
+    """Words beside a place, with a line to it where they had to go far."""
     box = space.place(anchor, words_width(text), LETTERS)
-    return words(text, baseline(box))
+    end = (min(max(anchor[0], box.left), box.right), min(max(anchor[1], box.top), box.bottom))
+    far = math.dist(anchor, end) > FAR
+    return group((*[polyline("narrow", (anchor, end))] * far, words(text, baseline(box))))
 
 
 def baseline(box: Box, size: float = LETTERS) -> Place:
