@@ -61,6 +61,8 @@ def _one_tube(tube: BentTube, elongation: Array) -> Tubes:
 def check_values(foretold: Foretold, tubes: Tubes) -> Array:
     """What each of the c checks of a program reads on each tube made from its blank, an (m, c) array [mm, deg].
 
+    NaN stands for a check of a newer version, which is not known here.
+
     Parameters
     ----------
     foretold : tells the checks, the blank, and where the wanted part lies
@@ -79,7 +81,8 @@ def check_values(foretold: Foretold, tubes: Tubes) -> Array:
         "width-inside": distance - od,
         **_box_readings(foretold, tubes, points, directions),
     }
-    return np.stack([readings[check.id] for check in foretold.checks], axis=1)
+    unknown = np.full(len(distance), np.nan)
+    return np.stack([readings.get(check.id, unknown) for check in foretold.checks], axis=1)
 
 
 def wanted_readings(program: BendProgram) -> tuple[float, ...]:

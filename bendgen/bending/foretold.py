@@ -1,7 +1,7 @@
 """What a program foretells, taken out of it."""
 
 from bendgen.records.bend_program import BendProgram
-from bendgen.records.foretold import Foretold
+from bendgen.records.foretold import Foretold, ForetoldStep
 
 
 def foretold_of_program(program: BendProgram, *, program_id: str = "", issue: int = 0) -> Foretold:
@@ -14,14 +14,28 @@ def foretold_of_program(program: BendProgram, *, program_id: str = "", issue: in
         number=part.number,
         revision=part.revision,
         units=part.units,
+        mirrored=part.mirrored,
+        from_rear=part.from_rear,
         tube_od=part.tube.od,
         feed=output.feed,
         rotation=output.rotation,
         blank=program.blank,
-        steps=program.steps,
+        steps=tuple(
+            ForetoldStep(
+                number=step.number,
+                die=step.die,
+                feed=step.feed,
+                rotation_deg=step.rotation_deg,
+                bend_deg=step.bend_deg,
+                elongation=step.elongation,
+                slope=step.slope,
+            )
+            for step in program.steps
+        ),
         wanted=program.wanted,
         wanted_tube=program.wanted_tube,
         predicted=program.predicted,
         finished=program.finished,
+        tolerance=part.tolerance,
         checks=program.checks,
     )

@@ -2,6 +2,7 @@
 
 import typer
 
+from bendgen.cli.compare import compare
 from bendgen.cli.exits import PlainErrors
 from bendgen.cli.machine.group import machine
 from bendgen.cli.offset import offset
@@ -22,4 +23,5 @@ app.command()(program)
 app.command()(offset)
 app.command()(replay)
 app.command()(trials)
+app.command()(compare)
 app.add_typer(machine)

@@ -27,6 +27,17 @@ def without_minus_zero(value: object) -> object:
     return value
 
 
+def without_nulls(data: dict[str, object]) -> dict[str, object]:
+    """Copy an object without keys whose value is null, at any depth: null says the same as an absent key."""
+    return {key: _each_without_nulls(value) for key, value in data.items() if value is not None}
+
+
+def _each_without_nulls(value: object) -> object:
+    if isinstance(value, list):
+        return [_each_without_nulls(item) for item in value]
+    return without_nulls(value) if isinstance(value, dict) else value
+
+
 def parse_json(text: str, file: str, *, file_format: str, version: int) -> dict[str, object]:
     """Read the mapping in a JSON file of the given format, of this version or an older one.
 

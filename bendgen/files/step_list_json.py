@@ -15,7 +15,7 @@ from bendgen.files.field_types import (
     Text,
     context_from_data,
 )
-from bendgen.files.json_text import parse_json
+from bendgen.files.json_text import parse_json, without_nulls
 from bendgen.files.output_models import STEPS_FORMAT, STEPS_VERSION
 from bendgen.files.part_models import PerforationTable, TubeTable
 from bendgen.files.step_numbers import check_numbers
@@ -103,18 +103,7 @@ def parse_steps_json(text: str, file: str) -> StepList:
     InputError    every mistake; one for another format, or for a version newer than this program
     """
     data = parse_json(text, file, file_format=STEPS_FORMAT, version=STEPS_VERSION)
-    model, flaws = validate(ListedProgram, _without_nulls(data), context_from_data({}))
+    model, flaws = validate(ListedProgram, without_nulls(data), context_from_data({}))
     if model is None:
         raise InputError(mistakes_from_flaws(flaws, data, file))
     return model.record()
-
-
-def _without_nulls(data: dict[str, object]) -> dict[str, object]:
-    """Copy an object without keys whose value is null, at any depth: null says the same as an absent key."""
-    return {key: _each_without_nulls(value) for key, value in data.items() if value is not None}
-
-
-def _each_without_nulls(value: object) -> object:
-    if isinstance(value, list):
-        return [_each_without_nulls(item) for item in value]
-    return _without_nulls(value) if isinstance(value, dict) else value

@@ -2,10 +2,24 @@
 
 from dataclasses import dataclass
 
-from bendgen.records.bend_program import BendStep, Blank, Check
+from bendgen.records.bend_program import Blank, Check
 from bendgen.records.bent_tube import BentTube, Shape
 from bendgen.records.machine import FeedForm, RotationForm
+from bendgen.records.part import Tolerance
 from bendgen.units import Units
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ForetoldStep:
+    """One step: neutral commands, what the bend gains, and degrees commanded for each degree finished."""
+
+    number: int
+    die: str
+    feed: float
+    rotation_deg: float
+    bend_deg: float
+    elongation: float
+    slope: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -14,6 +28,7 @@ class Foretold:
 
     program_id, issue : of the sheet
     units : in which the shop reads lengths
+    mirrored, from_rear : made as the opposite hand, bent from the other end
     tube_od : [mm]
     feed, rotation : form in which the machine was given them
     wanted, wanted_tube : what was aimed at; predicted, finished: what the rounded commands will make, laid on it
@@ -25,13 +40,16 @@ class Foretold:
     number: str
     revision: str
     units: Units
+    mirrored: bool
+    from_rear: bool
     tube_od: float
     feed: FeedForm
     rotation: RotationForm
     blank: Blank
-    steps: tuple[BendStep, ...]
+    steps: tuple[ForetoldStep, ...]
     wanted: Shape
     wanted_tube: BentTube
     predicted: Shape
     finished: BentTube
+    tolerance: Tolerance
     checks: tuple[Check, ...]

@@ -14,11 +14,20 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
+import numpy as np
 import pytest
 
+from bendgen.bending.check_values import check_values
+from bendgen.bending.comparison import compare_piece
+from bendgen.bending.foretold import foretold_of_program
+from bendgen.bending.measured_shape import axis_of_wanted
+from bendgen.bending.miss_sources import miss_sources
+from bendgen.bending.misses import missed_tubes, misses_of_array
 from bendgen.bending.planning import plan_part
 from bendgen.files.part_file import read_part
 from bendgen.files.profile_folder import read_profile
+from bendgen.geometry.extents import arc_points
+from bendgen.records.measured import MeasuredPiece
 from bendgen.records.part import Centreline, Part
 
 pytestmark = pytest.mark.benchmark
@@ -55,6 +64,41 @@ def test_parts_planned_in_one_second() -> None:
         assert all(plan.program is not None for plan in plans)
     print(f"six-bend parts per second: {statistics.median(rounds):.0f}")  # noqa: T201 - the figure is what one runs it for
     assert statistics.median(rounds) >= PARTS_PER_SECOND
+
+
+def test_100_000_samples_of_a_six_bend_part() -> None:
+    """Monte Carlo of every cause through every reading, in seconds of one processor."""
+    program = plan_part(read_part(SIX_BENDS), read_profile(BAY_2)).program
+    assert program is not None
+    foretold, sources = foretold_of_program(program), np.nan_to_num(miss_sources(program))
+    rng = np.random.default_rng(1)
+    start = time.process_time()
+    for _ in range(20):
+        drawn = np.einsum("dk,kjn->djn", rng.standard_normal((5_000, len(sources))), sources)  # on one core
+        check_values(foretold, missed_tubes(foretold, misses_of_array(drawn)))
+    seconds = time.process_time() - start
+    print(f"100,000 samples of six bends: {seconds:.2f} s")  # noqa: T201 - the figure is what one runs it for
+    assert seconds < 1.0
+
+
+def test_an_axis_of_5_000_points_is_compared_quickly() -> None:
+    program = plan_part(read_part(SIX_BENDS), read_profile(BAY_2)).program
+    assert program is not None
+    foretold = foretold_of_program(program)
+    axis = axis_of_wanted(foretold)
+    arcs = arc_points(axis.points[1:-1:2], axis.points[2:-1:2], axis.directions[:-1], axis.angles, axis.clr)
+    path = np.concatenate((axis.points[:1], arcs.reshape(-1, 3), axis.points[-1:]))
+    way = np.concatenate(([0.0], np.cumsum(np.linalg.norm(np.diff(path, axis=0), axis=1))))
+    at = np.linspace(0.0, way[-1], 5_000)
+    points = np.column_stack([np.interp(at, way, path[:, k]) for k in range(3)])
+    points += np.random.default_rng(2).normal(0.0, 0.02, points.shape)
+    piece = MeasuredPiece(piece="1", lot=None, axis=tuple(map(tuple, points.tolist())))
+    start = time.process_time()
+    compared = compare_piece(foretold, piece)
+    seconds = time.process_time() - start
+    print(f"axis of 5,000 points compared: {seconds:.2f} s")  # noqa: T201 - the figure is what one runs it for
+    assert compared.deviations
+    assert seconds < 1.0
 
 
 def stretched(part: Part, factor: float) -> Part:

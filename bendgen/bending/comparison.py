@@ -1,0 +1,91 @@
+"""A measured piece held against its program: deviations, verdicts, the cause of the miss."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from bendgen.bending.causes import explain
+from bendgen.bending.check_values import check_values, wanted_tubes
+from bendgen.bending.measured_shape import fit_of_vertices, readings_of_vertices, vertices_of_axis
+from bendgen.errors import GeometryError
+from bendgen.geometry.bendability import ovality_of_mean, ovality_of_nominal, roundness_ratio
+from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality
+from bendgen.records.foretold import Foretold
+from bendgen.records.measured import DIAMETER, MeasuredPiece, Reading
+
+FROM_THE_BLANK = ("blank", "rear-cut")  # the sheet's own numbers: no part asks for them
+
+
+def compare_piece(foretold: Foretold, piece: MeasuredPiece) -> Comparison:
+    """Every reading of a piece against what was foretold and what was wanted, and what explains the miss.
+
+    Raises
+    ------
+    GeometryError
+        points were measured on a part whose bends reach 180°: it has no vertices to hold them against
+    """
+    readings, fit = _read(foretold, piece)
+    values = {reading.check: reading.value for reading in readings}
+    causes, explained = explain(foretold, values, taken_singly=bool(piece.readings))
+    return Comparison(
+        piece=piece.piece,
+        lot=piece.lot,
+        deviations=tuple(_deviations(foretold, readings)),
+        fit=fit,
+        ovality=tuple(_ovalities(values, foretold.tube_od)),
+        causes=causes,
+        explained=explained,
+    )
+
+
+def _read(foretold: Foretold, piece: MeasuredPiece) -> tuple[list[Reading], Fit | None]:
+    """Readings as taken, or as measured points tell them; points have no line of their own, 0."""
+    if piece.readings:
+        return list(piece.readings), None
+    if foretold.wanted.vertices is None:
+        raise GeometryError("bends of 180° and more have no vertices: measure this part by its checks")
+    fit: Fit | None = None
+    vertices: np.ndarray | None = np.array(piece.vertices)
+    if piece.axis:
+        fit, vertices = vertices_of_axis(foretold, np.array(piece.axis))
+    if vertices is None:
+        return [], fit
+    fit = fit or fit_of_vertices(foretold, vertices)
+    told = readings_of_vertices(foretold, vertices)
+    return [Reading(line=0, check=check, value=value) for check, value in told.items()], fit
+
+
+def _deviations(foretold: Foretold, readings: list[Reading]) -> Iterator[Deviation]:
+    """Readings in the order of the sheet's checks."""
+    by_check = {reading.check: reading for reading in readings}
+    wanted = check_values(foretold, wanted_tubes(foretold))[0].tolist()
+    for check, on_wanted in zip(foretold.checks, wanted, strict=True):
+        reading = by_check.get(check.id)
+        if reading is None:
+            continue
+        yield Deviation(
+            check=check.id,
+            quantity=check.quantity,
+            line=reading.line or None,
+            measured=reading.value,
+            predicted=check.predicted,
+            wanted=check.predicted if check.id in FROM_THE_BLANK or np.isnan(on_wanted) else on_wanted,
+            tolerance=check.tolerance,
+            unit=check.unit,
+        )
+
+
+def _ovalities(values: dict[str, float], od: float) -> Iterator[Ovality]:
+    """Every bend whose largest and smallest diameter were measured."""
+    bends = sorted({int(found[2]) for name in values if (found := DIAMETER.fullmatch(name))})
+    for bend in bends:
+        largest, smallest = values.get(f"diameter-largest-{bend}"), values.get(f"diameter-smallest-{bend}")
+        if largest is not None and smallest is not None:
+            yield Ovality(
+                bend=bend,
+                largest=largest,
+                smallest=smallest,
+                of_mean=100.0 * ovality_of_mean(largest, smallest),
+                of_nominal=100.0 * ovality_of_nominal(largest, smallest, od),
+                ratio=roundness_ratio(largest, smallest),
+            )

@@ -1,0 +1,229 @@
+"""Measured parts from a CSV: readings, one a line, or vertices, or points along the axis; columns in any order.
+
+Readings have the columns `check`, `value` and `unit`; points have `x_mm`, `y_mm`, `z_mm` or the same in `_in`, and
+are vertices where a column `vertex` numbers them. `part`, `issue`, `piece` and `lot` may stand in either; columns
+that are not known are passed over, and so is a reading whose value is empty: nobody took it.
+"""
+
+import re
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from bendgen.errors import InputError, Mistake
+from bendgen.files.csv_lines import CsvLine, cell_value, csv_lines, head_text
+from bendgen.files.text_files import read_text_file
+from bendgen.files.validation import nearest_of
+from bendgen.records.bent_tube import Point
+from bendgen.records.foretold import Foretold
+from bendgen.records.measured import DIAMETER, MeasuredPiece, Reading
+from bendgen.units import MM_PER_UNIT, Units, parse_length
+
+READING_COLUMNS = ("check", "value", "unit")
+POINT_COLUMNS: dict[Units, tuple[str, str, str]] = {
+    "mm": ("x_mm", "y_mm", "z_mm"),
+    "in": ("x_in", "y_in", "z_in"),
+}
+EXPECTED_HEAD = "a head row with the columns check, value, unit, or x_mm, y_mm, z_mm"
+FEWEST_AXIS_POINTS = 3  # of each straight, on average; fewer tell no direction
+ONLY_PIECE = "1"
+Cells = dict[str, str]
+Expected = tuple[str, str, str]  # column, expected, found
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Row:
+    """One line below the head: its number, and its cells by column."""
+
+    line: int
+    cells: Cells
+
+    @property
+    def piece(self) -> tuple[str, str]:
+        """Lot and piece."""
+        return self.cells.get("lot", ""), self.cells.get("piece", "") or ONLY_PIECE
+
+
+def read_measured(path: Path, foretold: Foretold) -> tuple[MeasuredPiece, ...]:
+    """Pieces in a file of at most 1 MB, made from that program; raises InputError with every mistake."""
+    return parse_measured(read_text_file(path, "a measured part, CSV"), str(path), foretold)
+
+
+def parse_measured(text: str, file: str, foretold: Foretold) -> tuple[MeasuredPiece, ...]:
+    """Pieces in a CSV, which mistakes call `file`, in the order of their first lines.
+
+    Raises
+    ------
+    InputError    every mistake of the head row; or else every mistake of every cell, with line and column
+    """
+    head, *lines = csv_lines(text, file, EXPECTED_HEAD)
+    columns = [cell.casefold() for cell in head.cells]
+    units = _point_units(columns)
+    if units is None and not set(READING_COLUMNS) <= set(columns):
+        raise _mistaken(file, f"line {head.number}", EXPECTED_HEAD, head_text(columns))
+    if len(set(columns)) < len(columns):
+        raise _mistaken(file, f"line {head.number}", "each column once", head_text(columns))
+    if not lines:
+        raise _mistaken(file, "", "a line for each reading or point", "only the head")
+    rows = _rows(lines, columns, file)
+    mistakes = [mistake for row in rows for mistake in _wrong_part(row, file, foretold)]
+    pieces = _points(rows, file, foretold, units) if units else _readings(rows, file, foretold)
+    if mistakes + pieces.mistakes:
+        raise InputError(sorted(mistakes + pieces.mistakes, key=lambda mistake: _line_number(mistake.place)))
+    return tuple(pieces.found)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Pieces:
+    found: list[MeasuredPiece]
+    mistakes: list[Mistake]
+
+
+def _mistaken(file: str, place: str, expected: str, found: str) -> InputError:
+    return InputError([Mistake(file=file, place=place, expected=expected, found=found)])
+
+
+def _line_number(place: str) -> int:
+    number = re.search(r"\d+", place)
+    return int(number[0]) if number else 0
+
+
+def _point_units(columns: Sequence[str]) -> Units | None:
+    return next((units for units, names in POINT_COLUMNS.items() if set(names) <= set(columns)), None)
+
+
+def _rows(lines: Sequence[CsvLine], columns: Sequence[str], file: str) -> list[_Row]:
+    short = [
+        Mistake(
+            file=file,
+            place=f"line {line.number}",
+            expected=f"{len(columns)} cells, as many as the head row has",
+            found=str(len(line.cells)),
+        )
+        for line in lines
+        if len(line.cells) != len(columns)
+    ]
+    if short:
+        raise InputError(short)
+    return [_Row(line=line.number, cells=dict(zip(columns, line.cells, strict=True))) for line in lines]
+
+
+def _wrong_part(row: _Row, file: str, foretold: Foretold) -> Iterator[Mistake]:
+    """Lines of another part, or of another issue of it."""
+    asked = {"part": foretold.number, "issue": str(foretold.issue)}
+    for column, expected in asked.items():
+        found = row.cells.get(column, "")
+        if found and found != expected:
+            place = f"line {row.line}, column {column}"
+            yield Mistake(file=file, place=place, expected=f"'{expected}', as the step list says", found=f"'{found}'")
+
+
+def _readings(rows: Sequence[_Row], file: str, foretold: Foretold) -> _Pieces:
+    units = {check.id: check.unit for check in foretold.checks}
+    by_piece: defaultdict[tuple[str, str], dict[str, Reading]] = defaultdict(dict)
+    mistakes = []
+    for row in rows:
+        if not row.cells["value"]:
+            continue
+        wrong = list(_reading_flaws(row.cells, units, len(foretold.steps)))
+        name = row.cells["check"]
+        if not wrong and name in by_piece[row.piece]:
+            first = by_piece[row.piece][name].line
+            wrong = [("check", "one reading of each check for a piece", f"'{name}' again, after line {first}")]
+        mistakes += [_of_cell(file, row, *flaw) for flaw in wrong]
+        if not wrong:
+            value = _value_mm_deg(row.cells["value"], row.cells["unit"])
+            by_piece[row.piece][name] = Reading(line=row.line, check=name, value=value)
+    found = [
+        MeasuredPiece(piece=piece, lot=lot or None, readings=tuple(of_piece.values()))
+        for (lot, piece), of_piece in by_piece.items()
+        if of_piece
+    ]
+    if not found and not mistakes:
+        raise _mistaken(file, "", "at least one reading", "no value")
+    return _Pieces(found=found, mistakes=mistakes)
+
+
+def _of_cell(file: str, row: _Row, column: str, expected: str, found: str) -> Mistake:
+    return Mistake(file=file, place=f"line {row.line}, column {column}", expected=expected, found=found)
+
+
+def _reading_flaws(cells: Cells, units: Mapping[str, str], bends: int) -> Iterator[Expected]:
+    name, unit = cells["check"], cells["unit"]
+    diameter = DIAMETER.fullmatch(name)
+    if diameter is None and name not in units:
+        yield "check", nearest_of(name, list(units), "check of the sheet"), f"'{name}'"
+        return
+    if diameter is not None and int(diameter[2]) > bends:
+        yield "check", f"a bend from 1 to {bends}", f"'{name}'"
+    wanted = units.get(name, "mm")
+    if unit not in (("deg",) if wanted == "deg" else ("mm", "in")):
+        yield "unit", "deg" if wanted == "deg" else "mm or in", f"'{unit}'"
+    elif _number(cells["value"], unit) is None:
+        yield "value", "a number" if wanted == "deg" else "a length", f"'{cells['value']}'"
+
+
+def _number(cell: str, unit: str) -> float | None:
+    """Number in a cell, in mm or degrees; a length may be written as a shop writes it, 4 1/2."""
+    value = cell_value(cell)
+    if not isinstance(value, str):
+        return float(value) * (MM_PER_UNIT["in"] if unit == "in" else 1.0)
+    if unit == "deg":
+        return None
+    try:
+        return parse_length(cell, "in" if unit == "in" else "mm")
+    except ValueError:
+        return None
+
+
+def _value_mm_deg(cell: str, unit: str) -> float:
+    value = _number(cell, unit)
+    assert value is not None  # `_reading_flaws` has seen to it
+    return value
+
+
+def _points(rows: Sequence[_Row], file: str, foretold: Foretold, units: Units) -> _Pieces:
+    """Vertices, where a column numbers them, or points along the axis."""
+    by_piece: defaultdict[tuple[str, str], list[tuple[_Row, Point]]] = defaultdict(list)
+    mistakes = []
+    for row in rows:
+        numbers = [_number(row.cells[column], units) for column in POINT_COLUMNS[units]]
+        wrong = [c for c, number in zip(POINT_COLUMNS[units], numbers, strict=True) if number is None]
+        mistakes += [_of_cell(file, row, column, "a number", f"'{row.cells[column]}'") for column in wrong]
+        x, y, z = (number or 0.0 for number in numbers)
+        by_piece[row.piece].append((row, (x, y, z)))
+    are_vertices = "vertex" in rows[0].cells
+    check: Callable[..., Iterator[Mistake]] = _vertex_mistakes if are_vertices else _axis_mistakes
+    found = []
+    for (lot, piece), of_piece in by_piece.items():
+        mistakes += check(of_piece, file, len(foretold.steps))
+        points = tuple(point for _, point in of_piece)
+        found.append(
+            MeasuredPiece(
+                piece=piece,
+                lot=lot or None,
+                vertices=points if are_vertices else (),
+                axis=() if are_vertices else points,
+            )
+        )
+    return _Pieces(found=found, mistakes=mistakes)
+
+
+def _vertex_mistakes(of_piece: Sequence[tuple[_Row, Point]], file: str, bends: int) -> Iterator[Mistake]:
+    """Vertices are numbered from 1, front end first, and as many as the part has with its ends."""
+    for number, (row, _) in enumerate(of_piece, start=1):
+        if row.cells["vertex"] != str(number):
+            yield _of_cell(file, row, "vertex", f"{number}", f"'{row.cells['vertex']}'")
+    if len(of_piece) != bends + 2:
+        last = of_piece[-1][0]
+        expected = f"{bends + 2} vertices, the ends included"
+        yield _of_cell(file, last, "vertex", expected, str(len(of_piece)))
+
+
+def _axis_mistakes(of_piece: Sequence[tuple[_Row, Point]], file: str, bends: int) -> Iterator[Mistake]:
+    fewest = FEWEST_AXIS_POINTS * (bends + 1)
+    if len(of_piece) < fewest:
+        last = of_piece[-1][0]
+        expected = f"at least {fewest} points along the axis, from end to end"
+        yield Mistake(file=file, place=f"line {last.line}", expected=expected, found=str(len(of_piece)))

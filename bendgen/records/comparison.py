@@ -1,0 +1,140 @@
+"""A measured part held against its program: deviations, verdicts, and what explains the miss."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+CauseKind = Literal[
+    "springback",
+    "elongation",
+    "mirror image",
+    "other end",
+    "bend",
+    "rotation",
+    "feed",
+    "end",
+    "misread",
+    "exchanged",
+]
+Unit = Literal["mm", "deg", ""]
+SPARE = 1e-9  # a reading on the edge of its tolerance is within it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Deviation:
+    """One reading against its check [mm, deg].
+
+    line : of the measured file; None where vertices told the reading
+    measured, predicted, wanted : wanted is what the same check reads on the part that was asked for
+    """
+
+    check: str
+    quantity: str
+    line: int | None
+    measured: float
+    predicted: float
+    wanted: float
+    tolerance: float
+    unit: Literal["mm", "deg"]
+
+    @property
+    def in_tolerance(self) -> bool:
+        """Whether the reading is within `tolerance` of `wanted`."""
+        return abs(self.from_wanted) <= self.tolerance + SPARE
+
+    @property
+    def from_predicted(self) -> float:
+        """Measured less predicted; of a rotation the shorter way round."""
+        return _the_short_way(self.measured - self.predicted, self.check)
+
+    @property
+    def from_wanted(self) -> float:
+        """Measured less wanted; of a rotation the shorter way round."""
+        return _the_short_way(self.measured - self.wanted, self.check)
+
+
+def _the_short_way(difference: float, check: str) -> float:
+    """Difference of two rotations in [-180, 180), of other readings as it is."""
+    return (difference + 180.0) % 360.0 - 180.0 if check.startswith("rotation-") else difference
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cause:
+    """What explains a miss, or part of it.
+
+    step : bend concerned, None for all of them; end: the end concerned
+    checks : readings concerned, of a misread or of an exchange
+    rivals : what explains as much; nothing that was read tells them apart
+    amount : by how much, in `unit`; positive: open, long, too far clockwise, or read too high
+    share : of the miss that it explains, by weighted squares, 0 to 1
+    """
+
+    kind: CauseKind
+    amount: float
+    unit: Unit
+    share: float
+    step: int | None = None
+    end: Literal["front", "rear"] | None = None
+    checks: tuple[str, ...] = ()
+    rivals: tuple["Cause", ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PointDeviation:
+    """Distance of one measured vertex or end from the wanted one, after a best fit that cannot mirror [mm].
+
+    place : "front end", "vertex 2", "rear end", or how far along the axis in words
+    """
+
+    place: str
+    distance: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fit:
+    """Measured points laid on the wanted part.
+
+    rms, largest : distance left [mm]; mirrored_rms: of the best fit of the mirror image, None where it was not asked
+    """
+
+    points: tuple[PointDeviation, ...]
+    rms: float
+    largest: float
+    mirrored_rms: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ovality:
+    """Measured diameters in one bend [mm], and what each definition makes of them.
+
+    of_mean, of_nominal : largest less smallest, over their mean and over the nominal diameter [%]
+    ratio : smallest over largest [-]
+    """
+
+    bend: int
+    largest: float
+    smallest: float
+    of_mean: float
+    of_nominal: float
+    ratio: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Comparison:
+    """One piece against its program.
+
+    causes : fewest that explain the miss, the first explaining most; empty where nothing needs explaining
+    explained : share of the miss that all of them explain, 0 to 1
+    """
+
+    piece: str
+    lot: str | None
+    deviations: tuple[Deviation, ...]
+    fit: Fit | None
+    ovality: tuple[Ovality, ...]
+    causes: tuple[Cause, ...]
+    explained: float
+
+    @property
+    def in_tolerance(self) -> bool:
+        """Whether every reading is."""
+        return all(deviation.in_tolerance for deviation in self.deviations)

@@ -1,0 +1,109 @@
+"""Measured pieces against their program, for QA."""
+
+from collections.abc import Sequence
+
+from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality
+from bendgen.records.foretold import Foretold
+from bendgen.reports.cause_words import cause_words, rival_words
+from bendgen.reports.paragraphs import paragraph
+from bendgen.reports.program_summary import counted
+from bendgen.reports.text_table import text_table
+from bendgen.units import FINE_DECIMALS, Units, format_length, format_number, units_from_mm
+
+WIDTH = 100
+DEGREE_DECIMALS = 2
+WELL_EXPLAINED = 0.9  # less of a miss explained than this, and the text says that more is wrong
+
+
+def comparison_text(foretold: Foretold, comparisons: Sequence[Comparison]) -> str:
+    """Every piece: its verdict, what explains a miss, and all readings of a piece that is out or stands alone."""
+    title = f"{foretold.number} {foretold.revision} issue {foretold.issue} (id {foretold.program_id})"
+    in_full = len(comparisons) == 1
+    blocks = [
+        _piece_text(comparison, foretold, in_full=in_full or not comparison.in_tolerance) for comparison in comparisons
+    ]
+    return "\n\n".join([f"{title}: {_verdict(comparisons)}", *blocks]) + "\n"
+
+
+def _verdict(comparisons: Sequence[Comparison]) -> str:
+    out = sum(not comparison.in_tolerance for comparison in comparisons)
+    pieces = counted(len(comparisons), "piece")
+    return f"{pieces} measured, {'all in tolerance' if not out else f'{out} OUT OF TOLERANCE'}"
+
+
+def _piece_text(comparison: Comparison, foretold: Foretold, *, in_full: bool) -> str:
+    units = foretold.units
+    out = [deviation for deviation in comparison.deviations if not deviation.in_tolerance]
+    lot = f", lot {comparison.lot}" if comparison.lot else ""
+    readings = counted(len(comparison.deviations), "reading")
+    state = f"OUT: {', '.join(deviation.check for deviation in out)}" if out else "in tolerance"
+    lines = [paragraph(f"piece {comparison.piece}{lot}: {readings}, {state}", width=WIDTH, other="  ")]
+    lines += _cause_lines(comparison, units)
+    if comparison.fit is not None:
+        lines += _fit_lines(comparison.fit, units)
+    lines += [_ovality_line(ovality, units) for ovality in comparison.ovality]
+    if in_full and comparison.deviations:
+        lines.append(_deviation_table(comparison.deviations, units))
+    return "\n".join(lines)
+
+
+def _cause_lines(comparison: Comparison, units: Units) -> list[str]:
+    lines = []
+    for cause in comparison.causes:
+        text = f"{cause_words(cause, units)}: {cause.share:.0%} of the miss"
+        lines.append(paragraph(text, width=WIDTH, first="  cause: ", other="    "))
+        if cause.rivals:
+            lines.append(paragraph(rival_words(cause, units), width=WIDTH, first="    ", other="    "))
+    if comparison.causes and comparison.explained < WELL_EXPLAINED:
+        lines.append(
+            f"  {1.0 - comparison.explained:.0%} of the miss is left unexplained: measure again before correcting"
+        )
+    if not comparison.causes and not comparison.in_tolerance:
+        lines.append("  no cause stands out from what machine, protractor and tape scatter")
+    return lines
+
+
+def _fit_lines(fit: Fit, units: Units) -> list[str]:
+    places = ", ".join(f"{point.place} {format_length(point.distance, units)}" for point in fit.points)
+    text = f"off the wanted axis after a best fit: {places}; root mean square {format_length(fit.rms, units)}"
+    lines = [paragraph(text, width=WIDTH, first="  ", other="    ")]
+    if fit.mirrored_rms is not None and fit.mirrored_rms < fit.rms:
+        text = (
+            f"its mirror image would lie better, {format_length(fit.mirrored_rms, units)}: the rotation sign, or two "
+            "columns of the points exchanged"
+        )
+        lines.append(paragraph(text, width=WIDTH, first="  ", other="    "))
+    return lines
+
+
+def _ovality_line(ovality: Ovality, units: Units) -> str:
+    largest, smallest = (format_length(value, units) for value in (ovality.largest, ovality.smallest))
+    text = (
+        f"bend {ovality.bend} is oval, {largest} by {smallest}: (largest - smallest) / mean = {ovality.of_mean:.2f} %, "
+        f"/ nominal = {ovality.of_nominal:.2f} %; smallest / largest = {ovality.ratio:.4f}"
+    )
+    return paragraph(text, width=WIDTH, first="  ", other="    ")
+
+
+def _deviation_table(deviations: Sequence[Deviation], units: Units) -> str:
+    headings = ["check", "measured", "predicted", "wanted", "off wanted", "tolerance", ""]
+    rows = [
+        [
+            deviation.check,
+            _number(deviation.measured, deviation, units),
+            _number(deviation.predicted, deviation, units),
+            _number(deviation.wanted, deviation, units),
+            _number(deviation.from_wanted, deviation, units, sign="+"),
+            f"± {_number(deviation.tolerance, deviation, units)} {'°' if deviation.unit == 'deg' else units}",
+            "" if deviation.in_tolerance else "OUT",
+        ]
+        for deviation in deviations
+    ]
+    return "\n".join("  " + line for line in text_table(headings, rows, align="lrrrrrl", gap=3).splitlines())
+
+
+def _number(value: float, deviation: Deviation, units: Units, *, sign: str = "") -> str:
+    decimals = DEGREE_DECIMALS if deviation.unit == "deg" else FINE_DECIMALS[units]
+    shown = value if deviation.unit == "deg" else units_from_mm(value, units)
+    text = format_number(shown, decimals)
+    return f"{sign}{text}" if sign and float(text) > 0.0 else text
