@@ -8,7 +8,7 @@ more likely with it than without.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import combinations
 from math import log
 
@@ -17,13 +17,11 @@ import numpy as np
 from bendgen.bending.explanations import (
     RARE,
     Explanation,
-    explanations_of,
     foretold_values,
     from_other_end,
     mirrored,
 )
-from bendgen.bending.reading_noise import noise_of_readings
-from bendgen.geometry.vectors import Array
+from bendgen.bending.story import Story, linearised, misfit_of, missed, story_of
 from bendgen.records.comparison import Cause
 from bendgen.records.foretold import Foretold
 
@@ -32,41 +30,8 @@ TOLD_APART = 2.0  # misfits that differ by less say nothing about which of two c
 FAR_FETCHED = 12.0  # a cause so much rarer is not worth naming beside the other
 MOST_CAUSES = 6
 ITERATIONS = 4  # of Gauss and Newton: readings bend only a little over the amounts that matter
-NUDGE = 1e-3  # [mm, deg]
 UNSEEN = 1e-12  # an amount that moves no reading stays 0
 SAME = 1e-6  # readings that differ by less are one [mm, deg]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Story:
-    """How a part was made and read, as far as it is told.
-
-    foretold : the program, perhaps made otherwise than meant
-    explanations : all that may be wrong beyond that; amounts: (e,) array, of each
-    readings : (k,) array, exchanged ones put right; places: of those readings among the checks
-    rotations : (k,) array, which readings are rotations
-    whitening : (k, k) array that makes independent misses of unit size of misses of the readings
-    taken_singly : whether each reading was
-    chapters : causes found, each with the misfit that it left and its place among the explanations, -1 for none
-    misfit : sum of squared whitened misses; overhead: what the story costs beyond it
-    """
-
-    foretold: Foretold
-    explanations: tuple[Explanation, ...]
-    amounts: Array
-    readings: Array
-    places: Array
-    rotations: Array
-    whitening: Array
-    taken_singly: bool
-    chapters: tuple[tuple[Cause, float, int], ...]
-    misfit: float
-    overhead: float
-
-    @property
-    def cost(self) -> float:
-        """Minus twice the logarithm of how likely the story is, but for a constant."""
-        return self.misfit + self.overhead
 
 
 def explain(
@@ -79,7 +44,7 @@ def explain(
     readings : value by check id [mm, deg]; checks that were not read are left out
     taken_singly : each by itself, so that one may be misread or two exchanged; not where points told them all
     """
-    as_told = _story(foretold, readings, taken_singly=taken_singly)
+    as_told = story_of(foretold, readings, taken_singly=taken_singly)
     if as_told is None:
         return (), 0.0
     best = min(
@@ -88,37 +53,11 @@ def explain(
     return _causes(best, as_told.misfit), _share(as_told.misfit, best.misfit, as_told.misfit)
 
 
-def _story(foretold: Foretold, readings: Mapping[str, float], *, taken_singly: bool) -> Story | None:
-    """Nothing wrong but noise; None where no reading is of a check that is known here."""
-    noise = noise_of_readings(foretold)
-    known = np.isfinite(np.diag(noise))
-    places = [i for i, check in enumerate(foretold.checks) if check.id in readings and known[i]]
-    if not places:
-        return None
-    names = [foretold.checks[i].id for i in places]
-    factor = np.linalg.cholesky(noise[np.ix_(places, places)])
-    explanations = tuple(one for one in explanations_of(foretold) if taken_singly or one.kind != "misread")
-    story = Story(
-        foretold=foretold,
-        explanations=explanations,
-        amounts=np.zeros(len(explanations)),
-        readings=np.array([readings[name] for name in names]),
-        places=np.array(places),
-        rotations=np.array([name.startswith("rotation-") for name in names]),
-        whitening=np.linalg.inv(factor),
-        taken_singly=taken_singly,
-        chapters=(),
-        misfit=0.0,
-        overhead=2.0 * float(np.log(np.diag(factor)).sum()),
-    )
-    return replace(story, misfit=_misfit(story))
-
-
 def _made_otherwise(as_told: Story, readings: Mapping[str, float]) -> Iterator[Story]:
     """The same, mirrored or read from the other end, where that makes a difference."""
     others = (("mirror image", mirrored(as_told.foretold)), ("other end", from_other_end(as_told.foretold)))
     for kind, foretold in others:
-        story = _story(foretold, readings, taken_singly=as_told.taken_singly)
+        story = story_of(foretold, readings, taken_singly=as_told.taken_singly)
         if story is None or abs(story.misfit - as_told.misfit) <= SAME:
             continue
         cause = Cause(kind="mirror image" if kind == "mirror image" else "other end", amount=0.0, unit="", share=0.0)
@@ -154,18 +93,6 @@ def _without_amount(cause: Cause) -> Cause:
     return replace(cause, amount=0.0, share=0.0, rivals=())
 
 
-def _missed(story: Story, amounts: Array) -> Array:
-    """Whitened misses of the readings for (m, e) amounts, an (m, k) array."""
-    values = foretold_values(story.foretold, story.explanations, amounts)[:, story.places]
-    misses = story.readings - values
-    around = (misses + 180.0) % 360.0 - 180.0
-    return np.where(story.rotations, around, misses) @ story.whitening.T
-
-
-def _misfit(story: Story) -> float:
-    return float((_missed(story, story.amounts[None]) ** 2).sum())
-
-
 def _with_amount(story: Story) -> Iterator[Story]:
     """One more explanation each, by the amount that suits it best."""
     told = {place for _, _, place in story.chapters}
@@ -174,10 +101,10 @@ def _with_amount(story: Story) -> Iterator[Story]:
     amounts = np.repeat(story.amounts[None], len(free), axis=0)
     rows = np.arange(len(free))
     for _ in range(ITERATIONS):
-        misses, slopes = _linearised(story, amounts, free)
+        misses, slopes = linearised(story, amounts, free)
         strength = (slopes**2).sum(axis=1)
         amounts[rows, free] += (slopes * misses).sum(axis=1) / np.maximum(strength, UNSEEN)
-    misfits = (_missed(story, amounts) ** 2).sum(axis=1)
+    misfits = (missed(story, amounts) ** 2).sum(axis=1)
     said = 2.0 * np.log1p((amounts[rows, free] / usual) ** 2) + np.log1p(strength * usual**2)
     for row, place in enumerate(free):
         explanation, misfit = story.explanations[place], float(misfits[row])
@@ -189,15 +116,6 @@ def _with_amount(story: Story) -> Iterator[Story]:
             misfit=misfit,
             overhead=story.overhead + explanation.cost + float(said[row]),
         )
-
-
-def _linearised(story: Story, amounts: Array, free: list[int]) -> tuple[Array, Array]:
-    """Misses for amounts (m, e), and how they shrink with the one of `free` in each row, (m, k) arrays."""
-    rows = np.arange(len(free))
-    nudged = amounts.copy()
-    nudged[rows, free] += NUDGE
-    here, there = np.split(_missed(story, np.concatenate((amounts, nudged))), 2)
-    return here, (here - there) / NUDGE
 
 
 def _with_exchange(story: Story) -> Iterator[Story]:
@@ -217,7 +135,7 @@ def _with_exchange(story: Story) -> Iterator[Story]:
         readings[[a, b]] = readings[[b, a]]
         names = tuple(story.foretold.checks[story.places[i]].id for i in (a, b))
         other = replace(story, readings=readings, overhead=story.overhead + RARE + 2.0 * log(len(pairs)))
-        misfit = _misfit(other)
+        misfit = misfit_of(other)
         cause = Cause(kind="exchanged", amount=0.0, unit="", share=0.0, checks=names)
         yield replace(other, misfit=misfit, chapters=(*story.chapters, (cause, misfit, -1)))
 
@@ -229,7 +147,7 @@ def _refitted(story: Story) -> Story:
         return story
     amounts = story.amounts.copy()
     for _ in range(ITERATIONS):
-        misses, slopes = _linearised(story, np.repeat(amounts[None], len(told), axis=0), told)
+        misses, slopes = linearised(story, np.repeat(amounts[None], len(told), axis=0), told)
         amounts[told] += np.linalg.lstsq(slopes.T, misses[0], rcond=None)[0]
     return replace(story, amounts=amounts)
 

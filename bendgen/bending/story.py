@@ -1,0 +1,94 @@
+"""How a part was made and read, as far as it is told: readings, what may be wrong, and how badly they fit."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from bendgen.bending.explanations import Explanation, explanations_of, foretold_values
+from bendgen.bending.reading_noise import noise_of_readings
+from bendgen.geometry.vectors import Array
+from bendgen.records.comparison import Cause
+from bendgen.records.foretold import Foretold
+
+NUDGE = 1e-3  # [mm, deg]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Story:
+    """How a part was made and read, as far as it is told.
+
+    foretold : the program, perhaps made otherwise than meant
+    explanations : all that may be wrong beyond that; amounts: (e,) array, of each
+    readings : (k,) array, exchanged ones put right; places: of those readings among the checks
+    rotations : (k,) array, which readings are rotations
+    whitening : (k, k) array that makes independent misses of unit size of misses of the readings
+    taken_singly : whether each reading was
+    chapters : causes found, each with the misfit that it left and its place among the explanations, -1 for none
+    misfit : sum of squared whitened misses; overhead: what the story costs beyond it
+    """
+
+    foretold: Foretold
+    explanations: tuple[Explanation, ...]
+    amounts: Array
+    readings: Array
+    places: Array
+    rotations: Array
+    whitening: Array
+    taken_singly: bool
+    chapters: tuple[tuple[Cause, float, int], ...]
+    misfit: float
+    overhead: float
+
+    @property
+    def cost(self) -> float:
+        """Minus twice the logarithm of how likely the story is, but for a constant."""
+        return self.misfit + self.overhead
+
+
+def story_of(foretold: Foretold, readings: Mapping[str, float], *, taken_singly: bool) -> Story | None:
+    """Nothing wrong but noise; None where no reading is of a check that is known here."""
+    noise = noise_of_readings(foretold)
+    known = np.isfinite(np.diag(noise))
+    places = [i for i, check in enumerate(foretold.checks) if check.id in readings and known[i]]
+    if not places:
+        return None
+    names = [foretold.checks[i].id for i in places]
+    factor = np.linalg.cholesky(noise[np.ix_(places, places)])
+    explanations = tuple(one for one in explanations_of(foretold) if taken_singly or one.kind != "misread")
+    story = Story(
+        foretold=foretold,
+        explanations=explanations,
+        amounts=np.zeros(len(explanations)),
+        readings=np.array([readings[name] for name in names]),
+        places=np.array(places),
+        rotations=np.array([name.startswith("rotation-") for name in names]),
+        whitening=np.linalg.inv(factor),
+        taken_singly=taken_singly,
+        chapters=(),
+        misfit=0.0,
+        overhead=2.0 * float(np.log(np.diag(factor)).sum()),
+    )
+    return replace(story, misfit=misfit_of(story))
+
+
+def missed(story: Story, amounts: Array) -> Array:
+    """Whitened misses of the readings for (m, e) amounts, an (m, k) array."""
+    values = foretold_values(story.foretold, story.explanations, amounts)[:, story.places]
+    misses = story.readings - values
+    around = (misses + 180.0) % 360.0 - 180.0
+    return np.where(story.rotations, around, misses) @ story.whitening.T
+
+
+def misfit_of(story: Story) -> float:
+    """Sum of squared whitened misses of a story with its amounts."""
+    return float((missed(story, story.amounts[None]) ** 2).sum())
+
+
+def linearised(story: Story, amounts: Array, free: list[int]) -> tuple[Array, Array]:
+    """Misses for amounts (m, e), and how they shrink with the one of `free` in each row, (m, k) arrays."""
+    rows = np.arange(len(free))
+    nudged = amounts.copy()
+    nudged[rows, free] += NUDGE
+    here, there = np.split(missed(story, np.concatenate((amounts, nudged))), 2)
+    return here, (here - there) / NUDGE
