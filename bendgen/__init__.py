@@ -39,9 +39,12 @@ if TYPE_CHECKING:
     from bendgen.files.table_file import with_file as with_file
     from bendgen.files.table_file import write_tables as write_tables
     from bendgen.files.trials_csv import read_trials as read_trials
+    from bendgen.files.tube_source import read_tube as read_tube
     from bendgen.records.bend_program import BendProgram as BendProgram
     from bendgen.records.bend_program import Plan as Plan
     from bendgen.records.findings import Finding as Finding
+    from bendgen.records.found_tube import Answers as Answers
+    from bendgen.records.found_tube import FoundTube as FoundTube
     from bendgen.records.machine import MachineProfile as MachineProfile
     from bendgen.records.part import Part as Part
     from bendgen.records.replay import Replayed as Replayed
@@ -71,8 +74,10 @@ _NAMES_OF_MODULES = {
     "files.steps_json": ("format_steps_json", "program_id"),
     "files.table_file": ("with_file", "write_tables"),
     "files.trials_csv": ("read_trials",),
+    "files.tube_source": ("read_tube",),
     "records.bend_program": ("BendProgram", "Plan"),
     "records.findings": ("Finding",),
+    "records.found_tube": ("Answers", "FoundTube"),
     "records.machine": ("MachineProfile",),
     "records.part": ("Part",),
     "records.replay": ("Replayed",),

@@ -9,13 +9,21 @@ import re
 from typing import Literal
 
 Units = Literal["mm", "in"]
+DrawnUnits = Literal["mm", "cm", "m", "in", "ft"]  # what drawings and files from elsewhere are in
 
 MM_PER_INCH = 25.4  # exact by definition
 MM_PER_UNIT: dict[Units, float] = {"mm": 1.0, "in": MM_PER_INCH}
+INCHES_PER_FOOT = 12.0
+MM_PER_DRAWN_UNIT: dict[DrawnUnits, float] = {
+    "mm": 1.0,
+    "cm": 10.0,
+    "m": 1000.0,
+    "in": MM_PER_INCH,
+    "ft": INCHES_PER_FOOT * MM_PER_INCH,
+}
 FINE_DECIMALS: dict[Units, int] = {"mm": 2, "in": 3}  # what a caliper or a good tape can tell apart, and a digit more
 RADIANS_PER_DEGREE = math.pi / 180.0
 DEGREES_PER_RADIAN = 180.0 / math.pi
-INCHES_PER_FOOT = 12.0
 
 _LENGTH = re.compile(
     r"""(?P<sign>[-+]?)\s*
@@ -37,6 +45,11 @@ def mm_from_units(length: float, units: Units) -> float:
 def units_from_mm(length: float, units: Units) -> float:
     """Length in `units` from a length in mm."""
     return length / MM_PER_UNIT[units]
+
+
+def shop_units(drawn: DrawnUnits) -> Units:
+    """Unit in which a shop writes down what was drawn in another."""
+    return "in" if drawn in ("in", "ft") else "mm"
 
 
 def parse_length(text: str, units: Units) -> float:

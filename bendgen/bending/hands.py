@@ -25,8 +25,8 @@ def reverse_part(part: Part) -> Part:
     """Return the same part bent from its other end: straights, bends, trims in reverse, rotations unchanged."""
     return replace(
         part,
-        centreline=part.centreline and replace(part.centreline, vertices=part.centreline.vertices[::-1]),
-        steps=part.steps and _reversed_steps(part.steps),
+        centreline=part.centreline and reversed_centreline(part.centreline),
+        steps=part.steps and reversed_steps(part.steps),
         offset=part.offset and _reversed_offset(part.offset),
         tube=_reversed_tube(part.tube),
         trim=OTHER_END[part.trim],
@@ -54,6 +54,11 @@ def _mirrored_steps(steps: WantedSteps) -> WantedSteps:
     return replace(steps, bends=bends)
 
 
+def reversed_centreline(centreline: Centreline) -> Centreline:
+    """Return the same path from its other end."""
+    return replace(centreline, vertices=centreline.vertices[::-1])
+
+
 def _mirrored_offset(wish: OffsetWish) -> OffsetWish:
     return replace(
         wish,
@@ -72,7 +77,8 @@ def _opposite(rotation_deg: float) -> float:
     return rotation_deg if rotation_deg == 180.0 else 0.0 - rotation_deg
 
 
-def _reversed_steps(steps: WantedSteps) -> WantedSteps:
+def reversed_steps(steps: WantedSteps) -> WantedSteps:
+    """Return the same bends from the other end."""
     if not steps.bends:
         return steps
     straights = [b.straight for b in steps.bends] + [steps.rear]

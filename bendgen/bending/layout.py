@@ -49,9 +49,9 @@ def layout_of_part(part: Part) -> Layout:
         fewer than two vertices, equal neighbours, or a path that folds straight back
     """
     if part.centreline is not None:
-        return _with_seam(_layout_of_centreline(part.centreline), part.tube.seam_deg)
+        return _with_seam(layout_of_centreline(part.centreline), part.tube.seam_deg)
     if part.steps is not None:
-        return _with_seam(_layout_of_steps(part.steps), part.tube.seam_deg)
+        return _with_seam(layout_of_steps(part.steps), part.tube.seam_deg)
     raise GeometryError("the part asks for nothing: it needs a centreline or steps")
 
 
@@ -81,7 +81,8 @@ def _with_seam(layout: Layout, seam_deg: float | None) -> Layout:
     return replace(layout, rotations_deg=rotations)
 
 
-def _layout_of_steps(steps: WantedSteps) -> Layout:
+def layout_of_steps(steps: WantedSteps) -> Layout:
+    """Bends of finished steps."""
     straights = [bend.straight for bend in steps.bends]
     # The rotation of the first bend only turns the tube in the collet; it makes no other part.
     rotations = [0.0, *(bend.rotation_deg for bend in steps.bends[1:])][: len(straights)]
@@ -93,7 +94,8 @@ def _layout_of_steps(steps: WantedSteps) -> Layout:
     )
 
 
-def _layout_of_centreline(centreline: Centreline) -> Layout:
+def layout_of_centreline(centreline: Centreline) -> Layout:
+    """Bends at the vertices of a path; raises GeometryError as `layout_of_part` does."""
     if len(centreline.vertices) < 2:
         raise GeometryError("a centreline needs at least two vertices")
     points = np.array([(v.x, v.y, v.z) for v in centreline.vertices], dtype=float)

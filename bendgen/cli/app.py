@@ -7,6 +7,7 @@ from bendgen.cli.exits import PlainErrors
 from bendgen.cli.machine.group import machine
 from bendgen.cli.offset import offset
 from bendgen.cli.program import program
+from bendgen.cli.read import read
 from bendgen.cli.replay import replay
 from bendgen.cli.trials import trials
 
@@ -21,6 +22,7 @@ app = typer.Typer(
 )
 app.command()(program)
 app.command()(offset)
+app.command()(read)
 app.command()(replay)
 app.command()(trials)
 app.command()(compare)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from bendgen.cli import offset_options as option
+from bendgen.cli import part_options
 from bendgen.cli.exits import LIMIT_BROKEN
 from bendgen.cli.options import Json, Machine
 
@@ -22,10 +23,10 @@ def offset(
     material: option.Material,
     length: option.Length,
     end: option.End,
-    temper: option.Temper = None,
-    lot: option.Lot = None,
-    perforated: option.Perforated = False,
-    die: option.Die = None,
+    temper: part_options.Temper = None,
+    lot: part_options.Lot = None,
+    perforated: part_options.Perforated = False,
+    die: part_options.Die = None,
     rise: option.Rise = None,
     front_out: option.FrontOut = None,
     front_clock: option.FrontClock = None,
@@ -35,10 +36,10 @@ def offset(
     between: option.Between = None,
     gentle: option.Gentle = False,
     json: Json = False,
-    write: option.Write = None,
-    name: option.Name = None,
-    number: option.Number = None,
-    revision: option.Revision = None,
+    write: part_options.Write = None,
+    name: part_options.Name = None,
+    number: part_options.Number = None,
+    revision: part_options.Revision = None,
 ) -> None:
     """Find two bends that bring a tube from one axis to another, in a given length.
 
@@ -77,11 +78,11 @@ def _explore(typed: "Mapping[str, Typed | None]", machine: Path, write: Path | N
     """Plan the part that the options describe; write it where asked to, show it, and say what is missing in it."""
     from bendgen.bending.planning import plan_part
     from bendgen.files.new_file import write_new_file
-    from bendgen.files.new_part import offset_part_data, parse_typed_part
+    from bendgen.files.new_part import parse_typed_part, part_data
     from bendgen.files.profile_folder import read_profile
 
     profile = read_profile(machine)
-    data = offset_part_data(typed, profile.units)
+    data = part_data(typed, profile.units)
     plan = plan_part(parse_typed_part(data, option.OPTION_OF_PLACE), profile)
     if plan.program is None:
         _show_refusal(plan, json=json)
@@ -90,7 +91,7 @@ def _explore(typed: "Mapping[str, Typed | None]", machine: Path, write: Path | N
         write_new_file(write, data)
     _show(plan, json=json)
     if write is not None:
-        typer.echo(f"{write}: written{_placeholders_left(typed)}", err=json)
+        typer.echo(f"{write}: written{part_options.placeholders_left(typed)}", err=json)
 
 
 def _show_refusal(plan: "Plan", *, json: bool) -> None:
@@ -111,10 +112,3 @@ def _show(plan: "Plan", *, json: bool) -> None:
     else:
         text = offset_text(program, wish, program.offset, units=plan.profile.units)
     typer.echo(text, nl=False)
-
-
-def _placeholders_left(typed: "Mapping[str, Typed | None]") -> str:
-    from bendgen.files.new_part import PLACEHOLDERS
-
-    left = [f'{key} = "{text}"' for key, text in PLACEHOLDERS.items() if typed[f"part.{key}"] is None]
-    return f"; replace before a program is made of it: {', '.join(left)}" if left else ""

@@ -1,21 +1,13 @@
 """Options of `bendgen offset`, and where each stands in a part's file."""
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from bendgen.cli import part_options
+
 OPTION_OF_PLACE = {
-    "part.name": "--name",
-    "part.number": "--number",
-    "part.revision": "--revision",
-    "part.die": "--die",
-    "tube.od": "--od",
-    "tube.wall": "--wall",
-    "tube.material": "--material",
-    "tube.temper": "--temper",
-    "tube.lot": "--lot",
-    "tube.perforated": "--perforated",
+    **part_options.OPTION_OF_PLACE,
     "offset.rise": "--rise",
     "offset.front.out": "--front-out",
     "offset.front.clock": "--front-clock",
@@ -31,10 +23,6 @@ OPTION_OF_PLACE = {
 Od = Annotated[str, typer.Option("--od", metavar="LENGTH", help="Outside diameter of the tube.")]
 Wall = Annotated[str, typer.Option("--wall", metavar="LENGTH", help="Wall of the tube.")]
 Material = Annotated[str, typer.Option("--material", metavar="NAME", help="Material, as tables name it.")]
-Temper = Annotated[str | None, typer.Option("--temper", metavar="NAME", help="Temper, as tables name it.")]
-Lot = Annotated[str | None, typer.Option("--lot", metavar="NAME", help="Lot, whose own table is taken first.")]
-Perforated = Annotated[bool, typer.Option("--perforated", help="The tube is perforated.")]
-Die = Annotated[str | None, typer.Option("--die", metavar="ID", help="Die set; else the only one for this OD.")]
 
 Length = Annotated[str, typer.Option("--length", metavar="LENGTH", help="Finished length, along the end axes.")]
 End = Annotated[str, typer.Option("--end", metavar="LENGTH", help="Shortest straight to leave at either end.")]
@@ -64,10 +52,3 @@ Between = Annotated[
     str | None, typer.Option("--between", metavar="LENGTH", help="Or, instead: the straight between the bends.")
 ]
 Gentle = Annotated[bool, typer.Option("--gentle", help="Or, instead: the gentlest bends that leave the ends.")]
-
-Write = Annotated[
-    Path | None, typer.Option("--write", metavar="FILE", help="Write it as a part file, too; never over another.")
-]
-Name = Annotated[str | None, typer.Option("--name", metavar="TEXT", help="Name of that part.")]
-Number = Annotated[str | None, typer.Option("--number", metavar="TEXT", help="Number of that part.")]
-Revision = Annotated[str | None, typer.Option("--revision", metavar="TEXT", help="Revision of that part.")]

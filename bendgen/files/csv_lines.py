@@ -21,14 +21,14 @@ class CsvLine:
     cells: list[str]
 
 
-def csv_lines(text: str, file: str, expected_head: str) -> list[CsvLine]:
+def csv_lines(text: str, file: str, expected_head: str, *, separator: str = ",") -> list[CsvLine]:
     """Lines that hold anything, the head first.
 
     Raises
     ------
     InputError    one mistake: no CSV, or nothing in it where `expected_head` should be
     """
-    reader = csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), strict=True)
+    reader = csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), delimiter=separator, strict=True)
     lines = []
     try:
         for row in reader:

@@ -8,6 +8,7 @@ import tomli_w
 
 from bendgen.files.whole_files import write_whole_files
 
+NUMBER_LIST = re.compile(r"\[\n((?: +[-+0-9.e]+,\n)+) *\]")  # no text holds it: texts have no line feeds
 PLAIN_NUMBER = re.compile(r"[-+]?[0-9]+(\.[0-9]*)?|[-+]?\.[0-9]+")
 
 
@@ -18,4 +19,9 @@ def number_or_text(typed: str) -> float | str:
 
 def write_new_file(path: Path, data: Mapping[str, object], *, force: bool = False) -> None:
     """Write the file, whole or not at all; raises OutputError where it exists, unless forced, or cannot be written."""
-    write_whole_files({path: tomli_w.dumps(data)}, force=force)
+    text = NUMBER_LIST.sub(_on_one_line, tomli_w.dumps(data))
+    write_whole_files({path: text}, force=force)
+
+
+def _on_one_line(numbers: re.Match[str]) -> str:
+    return f"[{', '.join(numbers[1].replace(',', ' ').split())}]"

@@ -1,4 +1,4 @@
-"""A new part that is an offset, from what somebody typed."""
+"""A new part from what somebody typed."""
 
 from collections.abc import Mapping
 
@@ -15,7 +15,7 @@ TEXT_KEYS = frozenset(
 )
 
 
-def offset_part_data(typed: Mapping[str, Typed | None], units: Units) -> dict[str, object]:
+def part_data(typed: Mapping[str, Typed | None], units: Units) -> dict[str, object]:
     """Content of a part's file.
 
     Parameters

@@ -1,9 +1,10 @@
 """A part from its TOML file."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from bendgen.errors import InputError
+from bendgen.errors import InputError, Mistake
+from bendgen.files.centreline_source import wish_in_source
 from bendgen.files.field_types import context_from_data
 from bendgen.files.part_models import PartFile
 from bendgen.files.toml_input import load_toml
@@ -14,30 +15,42 @@ WISHES = ("centreline", "offset", "steps")
 
 
 def read_part(path: Path) -> Part:
-    """Part in a TOML file; raises InputError with every mistake of the file."""
-    return parse_part(load_toml(path), str(path))
+    """Part in a TOML file; raises InputError with every mistake of the file, and of the one it takes its axis from."""
+    return parse_part(load_toml(path), str(path), folder=path.parent)
 
 
-def parse_part(data: Mapping[str, object], file: str) -> Part:
-    """Part in the mapping of a TOML file, which mistakes call `file`; raises InputError with every mistake."""
-    readable, wish_flaws = _readable_wishes(data)
+def parse_part(data: Mapping[str, object], file: str, *, folder: Path | None = None) -> Part:
+    """Part in the mapping of a TOML file, which mistakes call `file`; raises InputError with every mistake.
+
+    folder : where `[centreline] from` is looked for; None: such a part is refused
+    """
+    readable, mistakes_of_axis = _with_axis(data, file, folder)
     model, flaws = validate(PartFile, readable, context_from_data(data))
-    if model is None or wish_flaws:
-        raise InputError(mistakes_from_flaws([*wish_flaws, *flaws], data, file))
+    mistakes = [*mistakes_from_flaws([*_wish_flaws(data), *flaws], data, file), *mistakes_of_axis]
+    if model is None or mistakes:
+        raise InputError(mistakes)
     return model.record()
 
 
-def _readable_wishes(data: Mapping[str, object]) -> tuple[dict[str, object], list[Flaw]]:
-    """Part without the wishes that are not read yet, and what is wrong with its choice of wishes."""
-    readable = dict(data)
-    flaws = []
+def _wish_flaws(data: Mapping[str, object]) -> Iterator[Flaw]:
     given = [f"[{wish}]" for wish in WISHES if wish in data]
     if len(given) != 1:
         expected = "exactly one of [centreline], [offset] and [steps]"
-        flaws.append(Flaw(expected=expected, found=" and ".join(given) or "none"))
+        yield Flaw(expected=expected, found=" and ".join(given) or "none")
+
+
+def _with_axis(
+    data: Mapping[str, object], file: str, folder: Path | None
+) -> tuple[dict[str, object], tuple[Mistake, ...]]:
+    """Part with the axis that another file shows, or without one and with the mistakes that stand in the way."""
     centreline = data.get("centreline")
-    if isinstance(centreline, dict) and "from" in centreline:
-        del readable["centreline"]
-        found = "a file to read the path from, which is not read yet"
-        flaws.append(Flaw(place=("centreline", "from"), expected="vertices", found=found))
-    return readable, flaws
+    if not isinstance(centreline, dict) or "from" not in centreline:
+        return dict(data), ()
+    others = {key: value for key, value in data.items() if key != "centreline"}
+    if folder is None:
+        found = "a file, which a part that is no file itself cannot name"
+        return others, (Mistake(file=file, place="centreline.from", expected="vertices", found=found),)
+    try:
+        return {**others, **wish_in_source(data, file, folder)}, ()
+    except InputError as error:
+        return others, error.mistakes

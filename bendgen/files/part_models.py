@@ -20,14 +20,12 @@ from bendgen.files.field_types import (
 from bendgen.files.machine_models import LimitsTable
 from bendgen.files.offset_models import OffsetTable
 from bendgen.files.part_use_models import CodeTable, EndsTable
-from bendgen.files.path_checks import check_path
+from bendgen.files.path_checks import MOST_VERTICES, check_path
 from bendgen.files.validation import Flaw, Table, UnfitError, together, unfit
 from bendgen.records.machine import ShapeLimits
 from bendgen.records.part import Centreline, Part, Tolerance, TrimEnds, Vertex, WantedBend, WantedSteps
 from bendgen.records.tube import Perforation, Tube
 from bendgen.units import Units
-
-MOST_VERTICES = 1000
 
 
 class PartTable(Table):

@@ -9,6 +9,7 @@ from bendgen.files.validation import Flaw
 from bendgen.geometry.polylines import segments, turning_angles
 from bendgen.units import DEGREES_PER_RADIAN
 
+MOST_VERTICES = 1000
 SAME_POINT = 1e-6  # mm; nearer vertices give the straight between them no direction
 STRAIGHT_BACK_DEG = 180.0 - 1e-6
 

@@ -3,11 +3,11 @@
 from pathlib import Path
 
 from bendgen.errors import InputError, Mistake
-from bendgen.files.toml_input import read_content
+from bendgen.files.toml_input import MOST_BYTES, read_content
 
 
-def read_text_file(path: Path, expected: str) -> str:
-    """Text in a UTF-8 file of at most 1 MB; `expected` says what should be there where there is none.
+def read_text_file(path: Path, expected: str, *, most_bytes: int = MOST_BYTES) -> str:
+    """Text in a UTF-8 file of at most 1 MB or `most_bytes`; `expected` says what should be there where there is none.
 
     Raises
     ------
@@ -17,7 +17,7 @@ def read_text_file(path: Path, expected: str) -> str:
     if path.is_dir() or not path.exists():
         found = "a folder" if path.is_dir() else ""
         raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
-    content = read_content(path, file)
+    content = read_content(path, file, most_bytes=most_bytes)
     try:
         return content.decode("utf-8")
     except UnicodeDecodeError as error:

@@ -23,20 +23,20 @@ def load_toml(path: Path) -> dict[str, object]:
     return parse_toml(read_content(path, str(path)), str(path))
 
 
-def read_content(path: Path, file: str) -> bytes:
+def read_content(path: Path, file: str, *, most_bytes: int = MOST_BYTES) -> bytes:
     """Bytes of an input file, named `file` in mistakes; raises InputError as `load_toml` does."""
     if path.is_dir():
         raise _mistaken(file, "a TOML file", "a folder")
     try:
         with path.open("rb") as stream:
-            content = stream.read(MOST_BYTES + 1)
+            content = stream.read(most_bytes + 1)
     except FileNotFoundError:
         raise _mistaken(file, "a TOML file", "") from None
     except (OSError, ValueError) as error:  # ValueError: a name that no file can have
         reason = error.strerror if isinstance(error, OSError) else str(error)
         raise _mistaken(file, "a file that can be read", f"'{reason}'") from None
-    if len(content) > MOST_BYTES:
-        raise _mistaken(file, "at most 1 MB", "a larger file")
+    if len(content) > most_bytes:
+        raise _mistaken(file, f"at most {most_bytes // 1_000_000} MB", "a larger file")
     return content
 
 

@@ -218,7 +218,7 @@ IN_CENTRELINE_PART: list[tuple[str, str, str]] = [
     (
         f"vertices = {VERTICES}",
         'from = "file"',
-        "centreline.from: expected vertices, found a file to read the path from, which is not read yet",
+        "centreline.from: expected vertices, found a file, which a part that is no file itself cannot name",
     ),
     # [tolerance] and [limits]
     (LAST, f'{LAST}[tolerance]\niso2768 = "x"\n', "tolerance.iso2768: expected 'f', 'm', 'c' or 'v', found 'x'"),

@@ -1,0 +1,80 @@
+"""`[centreline] from = "FILE"`: a part whose axis stands in another file."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Literal
+
+from bendgen.errors import InputError, Mistake
+from bendgen.files.field_types import MergeAngle, Text, context_from_data
+from bendgen.files.found_wish import wish_data
+from bendgen.files.tube_source import read_tube
+from bendgen.files.validation import Flaw, Table, mistakes_from_flaws, validate
+from bendgen.records.found_tube import Answers, FoundTube
+from bendgen.units import DrawnUnits
+
+OPTION = re.compile(r"--([a-z]+)")
+
+
+class CentrelineSource(Table):
+    """`[centreline]` with `from`; the keys beside it answer what the file leaves open."""
+
+    from_: Text
+    units: DrawnUnits | None = None
+    decimal: Literal["point", "comma"] | None = None
+    columns: Text | None = None
+    points: Literal["vertices", "axis"] | None = None
+    merge_below: MergeAngle | None = None
+
+    def answers(self) -> Answers:
+        """Keys as answers to the reader."""
+        return Answers(units=self.units, decimal=self.decimal, columns=self.columns, points=self.points)
+
+
+def wish_in_source(data: Mapping[str, object], file: str, folder: Path) -> dict[str, dict[str, object]]:
+    """`[centreline]` or `[steps]` to put in the place of `[centreline] from`, in the units of the part.
+
+    Parameters
+    ----------
+    data : of the part's whole file, which mistakes call `file`
+    folder : of that file; the other is named relative to it
+
+    Raises
+    ------
+    InputError
+        every mistake of the keys, or every mistake of the other file
+    """
+    centreline = data["centreline"]
+    assert isinstance(centreline, dict)
+    context = context_from_data(data)
+    source, flaws = validate(CentrelineSource, {_field(key): value for key, value in centreline.items()}, context)
+    if source is None:
+        raise InputError(mistakes_from_flaws([_in_centreline(flaw) for flaw in flaws], data, file))
+    wish = wish_data(_read(folder / source.from_, source.answers()), context["units"])
+    if source.merge_below is not None and "centreline" in wish:
+        wish["centreline"]["merge_below"] = source.merge_below
+    return wish
+
+
+def _field(key: str) -> str:
+    """Name of a key's field: `from` cannot be one in Python."""
+    return "from_" if key == "from" else key
+
+
+def _in_centreline(flaw: Flaw) -> Flaw:
+    key, *rest = flaw.place
+    return replace(flaw, place=("centreline", "from" if key == "from_" else key, *rest))
+
+
+def _read(path: Path, answers: Answers) -> FoundTube:
+    """Tube in the file; a question it leaves open names the key beside `from` that answers it."""
+    try:
+        return read_tube(path, answers)
+    except InputError as error:
+        raise InputError([_naming_keys(mistake) for mistake in error.mistakes]) from None
+
+
+def _naming_keys(mistake: Mistake) -> Mistake:
+    named = OPTION.sub(r"the key '\1' beside 'from'", mistake.expected)
+    return replace(mistake, expected=named)

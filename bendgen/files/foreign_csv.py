@@ -1,0 +1,135 @@
+"""A table of numbers from elsewhere: comma, semicolon or tab, decimal point or comma, with a head row or without."""
+
+import math
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import islice
+
+from bendgen.errors import InputError, Mistake
+from bendgen.files.csv_lines import DECIMAL_NUMBER, CsvLine, csv_lines
+from bendgen.records.found_tube import Answers
+from bendgen.units import DrawnUnits
+
+SEPARATORS = {";": "semicolons", "\t": "tabs", ",": "commas"}
+LINES_LOOKED_AT = 20
+COMMA_NUMBER = re.compile(r"[+-]?[0-9]*,[0-9]+([eE][+-]?[0-9]+)?")
+COMMA_MAY_BE_THOUSANDS = re.compile(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}")
+COLUMN = re.compile(r"[\W_]*(?P<name>\w.*?)(?:[\W_]+(?P<unit>mm|cm|m|inch|in|ft|deg|°))?[\W_]*")
+UNIT_WORDS: dict[str, DrawnUnits] = {"mm": "mm", "cm": "cm", "m": "m", "in": "in", "inch": "in", "ft": "ft"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """What a column holds by its heading: name in small letters, unit where the heading names one."""
+
+    name: str
+    units: DrawnUnits | None = None
+    heading: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ForeignCsv:
+    """Lines of numbers, and what stands above them.
+
+    head : one column for each cell of the head row, None where the first line holds numbers already
+    lines : of numbers, still as text, each with a point where the file has a decimal comma
+    understood : how separator and decimal mark were taken
+    ignored : lines passed over
+    """
+
+    head: tuple[Column, ...] | None
+    lines: list[CsvLine]
+    understood: tuple[tuple[str, str], ...]
+    ignored: tuple[str, ...]
+
+
+def parse_foreign_csv(text: str, file: str, answers: Answers) -> ForeignCsv:
+    """Table in a text, which mistakes call `file`.
+
+    Raises
+    ------
+    InputError    no table of numbers, or numbers that could mean two things
+    """
+    separator = _separator(text, file)
+    lines = csv_lines(text, file, "lines of numbers", separator=separator)
+    ignored = [line for line in lines if line.cells[0].startswith("#")]
+    lines = [line for line in lines if not line.cells[0].startswith("#")]
+    if not lines:
+        raise InputError([Mistake(file=file, place="", expected="lines of numbers", found="comments only")])
+    head, rows = (lines[0], lines[1:]) if _is_head(lines[0]) else (None, lines)
+    comma = _decimal_comma(rows, file, answers)
+    mark = "decimal comma" if comma else "decimal point"
+    return ForeignCsv(
+        head=None if head is None else tuple(column_from_heading(cell) for cell in head.cells),
+        lines=[_with_points(line) for line in rows] if comma else rows,
+        understood=(("numbers", f"between {SEPARATORS[separator]}, with a {mark}"),),
+        ignored=(f"lines that begin with #: {len(ignored)}",) if ignored else (),
+    )
+
+
+def column_from_heading(heading: str) -> Column:
+    """Column "x" in mm from "x_mm", "X [mm]" or "x (mm)"."""
+    found = COLUMN.fullmatch(heading.casefold())
+    if found is None:
+        return Column(name="", heading=heading)
+    return Column(name=found["name"], units=UNIT_WORDS.get(found["unit"] or ""), heading=heading)
+
+
+def finite_number(cell: str) -> float | None:
+    """Number in a cell, None where it holds none or one that is not finite."""
+    if DECIMAL_NUMBER.fullmatch(cell) and math.isfinite(value := float(cell)):
+        return value
+    return None
+
+
+def _separator(text: str, file: str) -> str:
+    first_lines = "".join(islice(_text_lines(text), LINES_LOOKED_AT))
+    for separator in SEPARATORS:
+        if separator in first_lines:
+            return separator
+    found = "one column" if first_lines.strip() else ""
+    expected = "columns of numbers between commas, semicolons or tabs"
+    raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
+
+
+def _text_lines(text: str) -> Iterator[str]:
+    """Lines of the text that are no comments; the rest of a huge text is not looked at."""
+    start = 0
+    while start < len(text):
+        end = text.find("\n", start)
+        end = len(text) if end < 0 else end + 1
+        if not text[start:end].lstrip("\ufeff ").startswith("#"):
+            yield text[start:end]
+        start = end
+
+
+def _is_head(line: CsvLine) -> bool:
+    """Whether no cell of a line begins as a number does; one stray text among numbers is a mistake, no head."""
+    return not any(re.match(r"[+-]?[.,]?[0-9]", cell) for cell in line.cells)
+
+
+def _decimal_comma(lines: list[CsvLine], file: str, answers: Answers) -> bool:
+    if answers.decimal is not None:
+        return answers.decimal == "comma"
+    commas = [(line.number, cell) for line, cell in _cells(lines) if COMMA_NUMBER.fullmatch(cell)]
+    if not commas:
+        return False
+    point = next(((line.number, cell) for line, cell in _cells(lines) if "." in cell and finite_number(cell)), None)
+    number, cell = commas[0]
+    if point is not None:
+        expected, found = "one decimal mark", f"'{cell}', and '{point[1]}' in line {point[0]}"
+        raise InputError([Mistake(file=file, place=f"line {number}", expected=expected, found=found)])
+    if all(COMMA_MAY_BE_THOUSANDS.fullmatch(cell) for _, cell in commas):
+        expected = "numbers without commas, or comma by --decimal where they are decimal commas"
+        raise InputError([Mistake(file=file, place=f"line {number}", expected=expected, found=f"'{cell}'")])
+    return True
+
+
+def _cells(lines: Iterable[CsvLine]) -> Iterator[tuple[CsvLine, str]]:
+    return ((line, cell) for line in lines for cell in line.cells)
+
+
+def _with_points(line: CsvLine) -> CsvLine:
+    cells = [cell.replace(",", ".") if COMMA_NUMBER.fullmatch(cell) else cell for cell in line.cells]
+    return CsvLine(number=line.number, cells=cells)

@@ -1,0 +1,44 @@
+"""A tube as a file from elsewhere shows it, before anybody says what it is for."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from bendgen.records.part import Centreline, WantedSteps
+from bendgen.units import DrawnUnits, Units
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    """What a file may leave open, as somebody has answered it; None: not answered. Each is an option of that name.
+
+    units : of lengths that name none
+    decimal : mark in numbers where the file's own could mean either
+    columns : what each column holds, for a file whose head row does not say it
+    points : whether points are vertices, or lie along the axis of the tube
+    """
+
+    units: DrawnUnits | None = None
+    decimal: Literal["point", "comma"] | None = None
+    columns: str | None = None
+    points: Literal["vertices", "axis"] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundTube:
+    """A tube's axis, the end that comes first in the file being the front end, and how it was understood.
+
+    kind : what the file was taken for
+    units : a part that is made of it is written in these
+    wish : the axis, as a part asks for it [mm, deg]
+    od, wall : where the file shows them [mm]
+    understood : subject and sentence of each thing the reader made out: ("unit", "mm, from the head row")
+    ignored : what was passed over, and why
+    """
+
+    kind: str
+    units: Units
+    wish: Centreline | WantedSteps
+    od: float | None = None
+    wall: float | None = None
+    understood: tuple[tuple[str, str], ...] = ()
+    ignored: tuple[str, ...] = ()

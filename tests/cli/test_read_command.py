@@ -1,0 +1,178 @@
+"""`bendgen read`, as somebody types it, and parts that take their axis from a file."""
+
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner, Result
+
+from bendgen.cli.app import app
+from bendgen.errors import InputError
+from bendgen.files.part_file import read_part
+from bendgen.records.part import Centreline, Vertex
+
+# Invented, as are all values here.
+S_BEND = """\
+x_in;y_in;z_in;clr
+38,5202;-14,0264;0;
+45,3142;-14,0264;0;1
+45,3142;-17,5214;0,9654;1
+48,6822;-17,5214;0,9654;
+"""
+TUBE = ("--od", "1/2", "--wall", "0.049", "--material", "304L")
+
+PART = """
+units = "mm"
+[part]
+name = "Air duct"
+number = "GD-1"
+revision = "A"
+quantity = 1
+[tube]
+od = 50
+wall = 1.5
+material = "304L"
+[centreline]
+from = "drawn/duct.csv"
+"""
+
+
+def read(*arguments: str) -> Result:
+    return CliRunner().invoke(app, ["read", *arguments])
+
+
+@pytest.fixture
+def s_bend(tmp_path: Path) -> Path:
+    path = tmp_path / "s.csv"
+    path.write_text(S_BEND)
+    return path
+
+
+def test_what_was_understood(s_bend: Path) -> None:
+    result = read(str(s_bend))
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert (
+        result.stdout
+        == f"""\
+{s_bend}: vertices in a CSV
+
+unit       in, from the head row
+numbers    between semicolons, with a decimal comma
+tube OD    not in the file
+wall       not in the file
+front end  the file's first point, (38.520, -14.026, 0.000); with --from-rear the other one
+CLR        in the file for every bend
+
+bend   straight before [in]   rotation [°]   angle [°]   CLR [in]
+----   --------------------   ------------   ---------   --------
+   1                  5.794          0.000      90.000      1.000
+   2                  1.626        180.000      90.000      1.000
+rear                  2.368
+"""
+    )
+
+
+def test_the_part_that_is_written_has_the_same_axis(s_bend: Path, tmp_path: Path) -> None:
+    path = tmp_path / "s.toml"
+    result = read(str(s_bend), *TUBE, "--write", str(path), "--number", "GD-2", "--revision", "A")
+    assert result.stdout.splitlines()[-1] == (
+        f'{path}: written; replace before a program is made of it: name = "Not named yet"'
+    )
+    part = read_part(path)
+    assert (part.units, part.number, part.tube.od) == ("in", "GD-2", 12.7)
+    assert isinstance(part.centreline, Centreline)
+    ends = (part.centreline.vertices[0], part.centreline.vertices[-1])
+    assert [(v.x, v.y, v.z, v.clr) for v in ends] == [
+        (38.5202 * 25.4, -14.0264 * 25.4, 0.0, None),
+        (48.6822 * 25.4, -17.5214 * 25.4, 0.9654 * 25.4, None),
+    ]
+    assert "    [45.3142, -14.0264, 0.0, 1.0],\n" in path.read_text()
+
+
+def test_from_rear_makes_the_last_point_the_front_end(s_bend: Path, tmp_path: Path) -> None:
+    path = tmp_path / "s.toml"
+    result = read(str(s_bend), *TUBE, "--write", str(path), "--from-rear")
+    assert "the file's last point, (48.682, -17.521, 0.965); without --from-rear the other one" in result.stdout
+    part = read_part(path)
+    assert part.centreline is not None
+    assert part.centreline.vertices[0].x == 48.6822 * 25.4
+
+
+def test_a_part_needs_its_tube(s_bend: Path, tmp_path: Path) -> None:
+    result = read(str(s_bend), "--write", str(tmp_path / "s.toml"), "--od", "12.7 mm")
+    assert result.exit_code == 2
+    assert "a part file names its tube: say --wall, --material" in result.stderr
+    assert not (tmp_path / "s.toml").exists()
+
+
+def test_a_wall_that_is_none_names_its_option(s_bend: Path, tmp_path: Path) -> None:
+    result = read(str(s_bend), "--write", str(tmp_path / "s.toml"), "--od", "1", "--wall", "2", "--material", "304L")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr == "--wall: expected a wall less than half of 'od', found 2.0\n"
+
+
+@pytest.mark.parametrize(
+    ("content", "message"),
+    [
+        (b"", "expected columns of numbers between commas, semicolons or tabs, found nothing"),
+        ("x_mm,y_mm\n0,0\n1,1\n".encode("utf-16"), "expected UTF-8 text, found a byte that is none, at line 1"),
+        (b"PK\x03\x04\x14\x00\xff\xfe,;", "expected UTF-8 text, found a byte that is none, at line 1"),
+        (b"0,1,2\n" * 4_000_000, "expected at most 20 MB, found a larger file"),
+    ],
+    ids=["empty", "utf-16", "a zip renamed", "huge"],
+)
+def test_what_is_no_list_of_points_is_one_line(content: bytes, message: str, tmp_path: Path) -> None:
+    path = tmp_path / "a.csv"
+    path.write_bytes(content)
+    result = read(str(path))
+    assert (result.exit_code, result.stdout, result.stderr) == (2, "", f"{path}: {message}\n")
+
+
+def test_a_file_that_is_not_there(tmp_path: Path) -> None:
+    result = read(str(tmp_path / "none.csv"))
+    assert result.stderr == f"{tmp_path / 'none.csv'}: expected a file that shows a tube, found nothing\n"
+
+
+@pytest.fixture
+def part_file(tmp_path: Path) -> Path:
+    (tmp_path / "drawn").mkdir()
+    (tmp_path / "drawn" / "duct.csv").write_text("x,y,z\n0,0,0\n30,0,0\n30,22,0\n")
+    return tmp_path / "part.toml"
+
+
+def test_a_part_whose_axis_stands_in_another_file(part_file: Path) -> None:
+    part_file.write_text(f'{PART}units = "cm"\nmerge_below = 0.5\n')
+    assert read_part(part_file).centreline == Centreline(
+        vertices=(Vertex(x=0.0, y=0.0, z=0.0), Vertex(x=300.0, y=0.0, z=0.0), Vertex(x=300.0, y=220.0, z=0.0)),
+        merge_below_deg=0.5,
+    )
+
+
+def test_a_question_of_that_file_names_the_key_that_answers_it(part_file: Path) -> None:
+    part_file.write_text(PART)
+    with pytest.raises(InputError) as caught:
+        read_part(part_file)
+    assert str(caught.value) == (
+        f"{part_file.parent / 'drawn' / 'duct.csv'}: line 3, column x: expected a unit in the head row, such as x_mm, "
+        "or mm, cm, m, in or ft by the key 'units' beside 'from', found '30'"
+    )
+
+
+def test_mistakes_of_both_files_are_told_at_once(part_file: Path) -> None:
+    part_file.write_text(PART.replace("quantity = 1", "quantity = 0").replace("duct.csv", "pipe.csv"))
+    with pytest.raises(InputError) as caught:
+        read_part(part_file)
+    assert str(caught.value).splitlines() == [
+        f"{part_file}: part.quantity: expected a whole number from 1 to 1,000,000, found 0",
+        f"{part_file.parent / 'drawn' / 'pipe.csv'}: expected a file that shows a tube, found nothing",
+    ]
+
+
+def test_wrong_keys_beside_from(part_file: Path) -> None:
+    part_file.write_text(f'{PART}units = "yd"\nvertices = []\n')
+    with pytest.raises(InputError) as caught:
+        read_part(part_file)
+    assert str(caught.value).splitlines() == [
+        f"{part_file}: centreline.units: expected 'mm', 'cm', 'm', 'in' or 'ft', found 'yd'",
+        f"{part_file}: centreline.vertices: expected a known key "
+        "(columns, decimal, from_, merge_below, points, units), found an unknown key",
+    ]
