@@ -7,6 +7,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from bendgen.records.bend_program import BendProgram
+from bendgen.records.machine_cells import machine_cells
 from bendgen.records.part import Part
 from bendgen.reports.sheet.job import TRIAL_WORDS
 from tests.browser.opened import opened
@@ -33,6 +34,13 @@ def check_papers(papers: list[Paper]) -> None:
         assert farthest_out(paper) >= MARGIN
 
 
+def check_steps(papers: list[Paper], program: BendProgram) -> None:
+    """No number is broken in two, and none stands without the others of its step."""
+    text = " ".join(paper.text for paper in papers)
+    for step in program.machine_steps:
+        assert " ".join(machine_cells(step, program.profile)) in text
+
+
 def sheets_of(papers: list[Paper], kind: str) -> int:
     return sum(kind in paper.text for paper in papers)
 
@@ -42,6 +50,7 @@ def test_up_to_eight_bends_on_one_paper(browser: Browser, tmp_path: Path, bends:
     program = planned(winding_part(bends), large_bender())
     for papers in papers_of(browser, program, tmp_path).values():
         check_papers(papers)
+        check_steps(papers, program)
         assert sheets_of(papers, "At the machine") == 1
 
 
@@ -50,6 +59,7 @@ def test_a_trial_piece_of_eight_bends_with_a_seam_too(browser: Browser, tmp_path
     program = planned(replace(part, tube=replace(part.tube, seam_deg=90.0, lot="7731")), large_bender())
     for papers in papers_of(browser, program, tmp_path).values():
         check_papers(papers)
+        check_steps(papers, program)
         assert sheets_of(papers, "At the machine") == 1
         assert all(TRIAL_WORDS in paper.text for paper in papers)
 
@@ -58,6 +68,7 @@ def test_twenty_bends_go_on_cleanly(browser: Browser, tmp_path: Path) -> None:
     program = planned(winding_part(20), large_bender())
     for papers in papers_of(browser, program, tmp_path).values():
         check_papers(papers)
+        check_steps(papers, program)
         assert 2 <= sheets_of(papers, "At the machine") <= 4
         text = " ".join(paper.text for paper in papers)
         assert all(f"angle-{number} " in text for number in range(1, 21))
@@ -83,4 +94,5 @@ def test_samples(browser: Browser, tmp_path: Path, sample: str, machine: str) ->
     program = sample_program(sample, machine)
     for papers in papers_of(browser, program, tmp_path).values():
         check_papers(papers)
+        check_steps(papers, program)
         assert sheets_of(papers, "At the machine") == 1
