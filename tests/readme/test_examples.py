@@ -8,6 +8,7 @@ import typer.main
 
 from bendgen.cli.app import app
 from tests.readme.examples import README, ROOT, agrees, examples, lines_printed, shop, without_ids
+from tests.readme.pictures import FOLDER, SAMPLES
 
 PAGE = README.read_text(encoding="utf-8")
 
@@ -80,3 +81,9 @@ def test_files_named_on_the_page_exist() -> None:
     named = set(re.findall(r"(?:samples|machine_profiles)/[\w/.-]+", text))
     assert "machine_profiles/bay2" in named
     assert sorted(name for name in named if not (ROOT / name).exists()) == []
+
+
+def test_pictures_shown_are_those_kept() -> None:
+    shown = re.findall(r"^!\[.+\]\((.+)\)$", PAGE, re.MULTILINE)
+    assert sorted(shown) == sorted(path.relative_to(ROOT).as_posix() for path in FOLDER.iterdir())
+    assert {Path(picture).stem for picture in shown} == set(SAMPLES)
