@@ -1,10 +1,12 @@
 """Sheets as pages, made as the command line makes them."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 from bendgen.bending.check_values import wanted_readings
+from bendgen.bending.lying import lying_before_bends
 from bendgen.bending.planning import plan_part
 from bendgen.bending.uncertainty import with_uncertainty
 from bendgen.files.part_file import read_part
@@ -22,12 +24,16 @@ ISSUE = 3
 
 def bare_page_of(program: BendProgram) -> str:
     """HTML of the sheet of a program made by hand: what is wanted is what it foretells."""
-    return sheet_page(program, program_id=ID, issue=ISSUE, wanted=[check.predicted for check in program.checks])
+    return _page(program, [check.predicted for check in program.checks])
 
 
 def page_of(program: BendProgram) -> str:
     """HTML of the program's sheet."""
-    return sheet_page(program, program_id=ID, issue=ISSUE, wanted=wanted_readings(program))
+    return _page(program, wanted_readings(program))
+
+
+def _page(program: BendProgram, wanted: Sequence[float]) -> str:
+    return sheet_page(program, program_id=ID, issue=ISSUE, wanted=wanted, lying=lying_before_bends(program))
 
 
 @cache

@@ -154,9 +154,16 @@ def write_issue(
 def _page(program: "BendProgram", *, program_id: str, issue: int) -> str:
     """The sheet as HTML; its libraries are loaded only for who wants it."""
     from bendgen.bending.check_values import wanted_readings
+    from bendgen.bending.lying import lying_before_bends
     from bendgen.reports.page.sheet_page import sheet_page
 
-    return sheet_page(program, program_id=program_id, issue=issue, wanted=wanted_readings(program))
+    return sheet_page(
+        program,
+        program_id=program_id,
+        issue=issue,
+        wanted=wanted_readings(program),
+        lying=lying_before_bends(program),
+    )
 
 
 def _show_progress(count: int, total: int, path: Path, *, quiet: bool) -> None:

@@ -24,6 +24,7 @@ from bendgen.reports.drawings.paper import (
     words,
     words_width,
 )
+from bendgen.reports.drawings.picture_frame import PictureFrame
 from bendgen.reports.drawings.views import View
 from bendgen.units import RADIANS_PER_DEGREE
 
@@ -99,10 +100,11 @@ def carriage_in_plan(step: BendStep, end: float, od: float, view: View) -> Eleme
     return group((block, *breaks))
 
 
-def feed_arrow(panel: Box) -> Iterator[Element]:
-    """Which way the tube is fed."""
-    yield words("feed", (panel.left, 38.5), anchor="start")
-    yield arrow("narrow", ((panel.left + 10.0, 37.3), (panel.left + 20.0, 37.3)))
+def feed_arrow(at: Place) -> Iterator[Element]:
+    """Which way the tube is fed; the word begins at a place, the arrow stands behind it."""
+    x, y = at
+    yield words("feed", at, anchor="start")
+    yield arrow("narrow", ((x + 10.0, y - 1.2), (x + 20.0, y - 1.2)))
 
 
 def die_on_edge(die: DieSet, side: float, view: View) -> Element:
@@ -149,24 +151,29 @@ def _clock_of_last_bend(lies: Lying) -> float:
     return math.atan2(-y, z) / RADIANS_PER_DEGREE
 
 
-def operator_in_plan(program: BendProgram, panel: Box) -> Place | None:
+def operator_in_plan(program: BendProgram, frame: PictureFrame) -> Place | None:
     """The operator's own place from above; None where the profile does not tell it."""
+    panel, out = frame.plan, 0.4 * frame.operator_strip
     x, y = panel.centre
-    places = {"left": (x, panel.top + 2.0), "right": (x, panel.bottom - 2.0), "carriage": (panel.left + 2.0, y)}
+    places = {"left": (x, panel.top + out), "right": (x, panel.bottom - out), "carriage": (panel.left + out, y)}
     stands = program.profile.operator_stands
     return None if stands is None else places[stands]
 
 
-def operator_beside(program: BendProgram, panel: Box) -> Place | None:
+def operator_beside(program: BendProgram, frame: PictureFrame) -> Place | None:
     """The same as seen from the carriage; somebody at the carriage sees just this picture."""
+    panel, out = frame.carriage, 0.4 * frame.operator_strip
     _, y = panel.centre
-    places = {"left": (panel.left + 2.0, y), "right": (panel.right - 2.0, y)}
+    places = {"left": (panel.left + out, y), "right": (panel.right - out, y)}
     return places.get(program.profile.operator_stands or "")
 
 
-def operator(at: Place | None, space: FreeSpace) -> Iterator[Element]:
-    """Somebody who stands there, and the word for it."""
-    if at is not None:
-        space.block(Box(left=at[0] - 2.0, top=at[1] - 2.0, right=at[0] + 2.0, bottom=at[1] + 2.0))
-        yield dot(at, 1.8)
+def operator(at: Place | None, frame: PictureFrame, space: FreeSpace) -> Iterator[Element]:
+    """Somebody who stands there, and the word for it where there is room."""
+    if at is None:
+        return
+    out = 0.4 * frame.operator_strip
+    space.block(Box(left=at[0] - out, top=at[1] - out, right=at[0] + out, bottom=at[1] + out))
+    yield dot(at, 0.9 * out)
+    if frame.numbered:
         yield label("you", space, at)

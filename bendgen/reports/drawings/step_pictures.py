@@ -1,7 +1,7 @@
 """A small picture for every step: the tube as it lies in the machine just before that bend.
 
 On the left it is seen from the carriage, along the feed; on the right from above, with the carriage at the left. Each
-view is as large as there is room.
+view is as large as there is room. The lower a picture, the less is written in it.
 """
 
 from collections.abc import Iterator, Sequence
@@ -16,14 +16,10 @@ from bendgen.records.lying import Lying
 from bendgen.reports.drawings import machine_symbols as symbols
 from bendgen.reports.drawings.labels import Box, FreeSpace, inked
 from bendgen.reports.drawings.paper import arrow, drawing, group, words
+from bendgen.reports.drawings.picture_frame import HEIGHT, WIDTH, PictureFrame, picture_frame
 from bendgen.reports.drawings.tube_body import tube_body
 from bendgen.reports.drawings.views import View, fitting_view
 
-WIDTH, HEIGHT = 88.0, 40.0  # of one picture [paper mm]
-TOP, BOTTOM = 5.5, 35.0  # captions stand above and below
-CARRIAGE_PANEL = Box(left=0.5, top=TOP, right=35.0, bottom=BOTTOM)
-PLAN_PANEL = Box(left=38.0, top=TOP, right=87.5, bottom=BOTTOM)
-OPERATOR_STRIP = 5.0  # kept free where the operator stands
 CARRIAGE_STRIP = 6.0  # kept free for the carriage, left of the tube in plan
 
 FROM_CARRIAGE = (np.array([0.0, -1.0, 0.0]), np.array([0.0, 0.0, 1.0]))
@@ -36,6 +32,7 @@ class Scene:
 
     axis : (k, 3) array, the tube's axis from its front end to the last of it that is shown, at the carriage [mm]
     carriage, plan : the two views
+    frame : the paper they stand on
     """
 
     program: BendProgram
@@ -44,11 +41,13 @@ class Scene:
     axis: Array
     carriage: View
     plan: View
+    frame: PictureFrame
 
 
-def step_pictures(program: BendProgram, lying: Sequence[Lying]) -> tuple[Element, ...]:
-    """One picture for each step; lying: how the tube lies before each."""
-    return tuple(_picture(_scene(program, step, lies)) for step, lies in zip(program.steps, lying, strict=True))
+def step_pictures(program: BendProgram, lying: Sequence[Lying], height: float = HEIGHT) -> tuple[Element, ...]:
+    """One picture for each step, so high [paper mm]; lying: how the tube lies before each."""
+    frame, pairs = picture_frame(height), zip(program.steps, lying, strict=True)
+    return tuple(_picture(_scene(program, step, lies, frame)) for step, lies in pairs)
 
 
 def _picture(scene: Scene) -> Element:
@@ -57,10 +56,10 @@ def _picture(scene: Scene) -> Element:
         group(_from_carriage(scene), class_="from-carriage", **scene.carriage.attributes()),
         group(_from_above(scene), class_="from-above", **scene.plan.attributes()),
     )
-    return drawing(WIDTH, HEIGHT, title, panels)
+    return drawing(WIDTH, scene.frame.height, title, panels)
 
 
-def _scene(program: BendProgram, step: BendStep, lies: Lying) -> Scene:
+def _scene(program: BendProgram, step: BendStep, lies: Lying, frame: PictureFrame) -> Scene:
     """Both views as large as tube and die leave room for."""
     od, side, die = program.part.tube.od, symbols.towards_die(program), program.profile.die(step.die)
     tube = np.array(lies.axis)
@@ -68,7 +67,7 @@ def _scene(program: BendProgram, step: BendStep, lies: Lying) -> Scene:
     axis = np.concatenate((tube, [(-behind, 0.0, 0.0)]))
     in_plan = np.array([(die.clr, 2.0 * side * die.clr, 0.0), (die.clamp, -1.3 * side * od, 0.0)])
     on_edge = np.array([(0.0, side * die.clr, od), (0.0, -side * od, -od)])
-    carriage_room, plan_room = _rooms(program)
+    carriage_room, plan_room = _rooms(program, frame)
     return Scene(
         program=program,
         step=step,
@@ -76,14 +75,15 @@ def _scene(program: BendProgram, step: BendStep, lies: Lying) -> Scene:
         axis=axis,
         carriage=fitting_view(FROM_CARRIAGE, np.concatenate((axis, on_edge)), carriage_room, 0.5 * od),
         plan=fitting_view(FROM_ABOVE, np.concatenate((axis, in_plan)), plan_room, 0.5 * od),
+        frame=frame,
     )
 
 
-def _rooms(program: BendProgram) -> tuple[Box, Box]:
+def _rooms(program: BendProgram, frame: PictureFrame) -> tuple[Box, Box]:
     """Parts of the two panels that carriage and operator leave free."""
-    beside, plan, stands = CARRIAGE_PANEL, PLAN_PANEL, program.profile.operator_stands
-    left, right = OPERATOR_STRIP * (stands == "left"), OPERATOR_STRIP * (stands == "right")
-    behind = CARRIAGE_STRIP + OPERATOR_STRIP * (stands == "carriage")
+    beside, plan, stands = frame.carriage, frame.plan, program.profile.operator_stands
+    left, right = frame.operator_strip * (stands == "left"), frame.operator_strip * (stands == "right")
+    behind = CARRIAGE_STRIP + frame.operator_strip * (stands == "carriage")
     return (
         Box(left=beside.left + left, top=beside.top, right=beside.right - right, bottom=beside.bottom),
         Box(left=plan.left + behind, top=plan.top + left, right=plan.right, bottom=plan.bottom - right),
@@ -92,7 +92,7 @@ def _rooms(program: BendProgram) -> tuple[Box, Box]:
 
 def _from_carriage(scene: Scene) -> Iterator[Element]:
     """Die, tube and turn as somebody sees them who stands behind the carriage."""
-    view, program, step, panel = scene.carriage, scene.program, scene.step, CARRIAGE_PANEL
+    view, program, step, panel = scene.carriage, scene.program, scene.step, scene.frame.carriage
     die, side, od = program.profile.die(step.die), symbols.towards_die(program), program.part.tube.od
     turn = symbols.turn_path(step, scene.lies, view, panel)
     space = FreeSpace(panel, np.concatenate((inked(view.places(scene.axis)), turn)), 0.5 * od * view.scale)
@@ -102,27 +102,32 @@ def _from_carriage(scene: Scene) -> Iterator[Element]:
     yield symbols.tube_end(od, view)
     if len(turn):
         yield arrow("narrow", turn)
+    yield from symbols.operator(symbols.operator_beside(program, scene.frame), scene.frame, space)
+    if not scene.frame.captioned:
+        return
     yield words("from the carriage", (panel.left, 3.5), anchor="start")
-    yield words(symbols.turn_words(step), (panel.left, 38.5), anchor="start", bold=True)
-    yield from symbols.operator(symbols.operator_beside(program, panel), space)
+    yield words(symbols.turn_words(step), (panel.left, scene.frame.height - 1.5), anchor="start", bold=True)
     yield symbols.label("die", space, view.place(0.0, side * 0.6 * die.clr, 0.0))
     yield symbols.label("clamp", space, view.place(0.0, -side * od, 0.0))
 
 
 def _from_above(scene: Scene) -> Iterator[Element]:
     """Carriage, die, clamp and tube in plan."""
-    view, program, step, panel = scene.plan, scene.program, scene.step, PLAN_PANEL
+    view, program, step, panel = scene.plan, scene.program, scene.step, scene.frame.plan
     die, side, od = program.profile.die(step.die), symbols.towards_die(program), program.part.tube.od
     space = FreeSpace(panel, inked(view.places(scene.axis)), 0.5 * od * view.scale)
     yield symbols.die_in_plan(die, side, view)
     yield symbols.clamp_in_plan(die, side, view)
     yield symbols.carriage_in_plan(step, float(scene.axis[-1, 0]), od, view)
     yield group(tube_body(scene.axis, od, view), class_="tube")
+    yield from symbols.operator(symbols.operator_in_plan(program, scene.frame), scene.frame, space)
+    if scene.frame.numbered:
+        yield symbols.number_now(step.number, space, view.place(0.0, 0.0, 0.0))
+        for number, middle in enumerate(scene.lies.bent_at, start=1):
+            yield symbols.number_made(number, space, view.place(*middle))
+    if not scene.frame.captioned:
+        return
     yield words("from above", (panel.left, 3.5), anchor="start")
-    yield from symbols.feed_arrow(panel)
-    yield from symbols.operator(symbols.operator_in_plan(program, panel), space)
-    yield symbols.number_now(step.number, space, view.place(0.0, 0.0, 0.0))
-    for number, middle in enumerate(scene.lies.bent_at, start=1):
-        yield symbols.number_made(number, space, view.place(*middle))
+    yield from symbols.feed_arrow((panel.left, scene.frame.height - 1.5))
     yield symbols.label("die", space, view.place(0.0, side * die.clr, 0.0))
     yield symbols.label("clamp", space, view.place(0.5 * die.clamp, -side * 1.3 * od, 0.0))

@@ -6,13 +6,16 @@ from htpy import Element, Node, article, div, h1, li, main, p, ul
 
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.findings import Finding
+from bendgen.records.lying import Lying
 from bendgen.reports.cautions import NEVER_CHECKED, NOT_CHECKED
+from bendgen.reports.drawings.turnable import turnable_points
 from bendgen.reports.findings_text import cure_line, finding_line, finding_lines
 from bendgen.reports.page.blocks import fields_element, isolated, section_elements, titled
 from bendgen.reports.page.checks import readings_data, readings_section
 from bendgen.reports.page.document import page
 from bendgen.reports.page.steps import steps_section
 from bendgen.reports.page.title_block import release_fields, title_block
+from bendgen.reports.page.turnable import turnable_figure
 from bendgen.reports.sheet import bendability, blank, checks, fitting, job, neutral, offset, result
 from bendgen.reports.sheet.numbers import numbers_of_machine
 
@@ -20,15 +23,16 @@ CROWDED = range(7, 9)  # so many steps stay on one page if they are written smal
 
 
 def sheet_page(
-    program: BendProgram, *, program_id: str, issue: int, wanted: Sequence[float], pictures: Sequence[Node] = ()
+    program: BendProgram, *, program_id: str, issue: int, wanted: Sequence[float], lying: Sequence[Lying]
 ) -> str:
     """HTML of the whole sheet, in one file that needs no other.
 
     wanted : what each check reads on the part that was asked for [mm, deg]
+    lying : how the tube lies before each bend
     """
     part = program.part
     name = f"{part.number} revision {part.revision} issue {issue}"
-    sheets = {"At the machine": _at_the_machine(program, pictures), "At the bench": _at_the_bench(program, wanted)}
+    sheets = {"At the machine": _at_the_machine(program, lying), "At the bench": _at_the_bench(program, wanted)}
     content = main[
         h1(".spoken")[name],
         (
@@ -38,18 +42,23 @@ def sheet_page(
             for kind, body in sheets.items()
         ),
     ]
-    data = {"part": part.number, "issue": issue, **readings_data(program, wanted)}
+    data = {
+        "part": part.number,
+        "issue": issue,
+        **readings_data(program, wanted),
+        "turnable": turnable_points(program),
+    }
     return page(name, content, data)
 
 
-def _at_the_machine(program: BendProgram, pictures: Sequence[Node]) -> Iterator[Node]:
+def _at_the_machine(program: BendProgram, lying: Sequence[Lying]) -> Iterator[Node]:
     """What the operator needs, on one page for up to eight bends."""
     numbers, part = numbers_of_machine(program.profile), program.part
     yield div(".set-up.fine")[
         titled("Part", fields_element([*job.part_rows(part, numbers), *blank.saw_rows(program, numbers)])),
         titled("Set-up", fields_element([*job.set_up_rows(program, numbers), *job.table_rows(program)])),
     ]
-    yield steps_section(program, numbers, pictures)
+    yield steps_section(program, numbers, lying)
     yield div(".cautions")[
         _cautions_for_the_operator(program.findings),
         section_elements([job.cautions_section(program)]),
@@ -71,6 +80,7 @@ def _at_the_bench(program: BendProgram, wanted: Sequence[float]) -> Iterator[Nod
             ]
         )
     ]
+    yield turnable_figure()
     yield readings_section(program, numbers, wanted)
     yield div(".columns")[
         section_elements(

@@ -5,8 +5,10 @@ from collections.abc import Iterator, Sequence
 from htpy import Element, Node, div, h3, p, section, table, tbody, td, th, thead, tr
 
 from bendgen.records.bend_program import BendProgram, BendStep
+from bendgen.records.lying import Lying
 from bendgen.records.machine import Column
 from bendgen.records.machine_cells import machine_cells
+from bendgen.reports.drawings.step_pictures import step_pictures
 from bendgen.reports.machine_words import turn_words
 from bendgen.reports.page.blocks import block_element, isolated, write_in
 from bendgen.reports.sheet.blocks import Bullets
@@ -14,27 +16,50 @@ from bendgen.reports.sheet.machine_block import column_units, meanings, notices
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.reports.sheet.room import EXPLANATION, lowest_words
 
+ROOM_FOR_PICTURES = 102.0  # on a page that holds all steps [paper mm]
+TALLEST_PICTURE, LONG_LIST_PICTURE = 40.0, 20.0  # [paper mm]
+FEW_STEPS, MOST_ON_ONE_PAGE = 4, 8
+USUAL_COLUMNS = 4  # with more, their numbers are written smaller
 TEXT_COLUMNS: tuple[Column, ...] = ("die",)
 
 
-def steps_section(program: BendProgram, numbers: SheetNumbers, pictures: Sequence[Node]) -> Node:
+def steps_section(program: BendProgram, numbers: SheetNumbers, lying: Sequence[Lying]) -> Node:
     """Table of the steps and what its numbers mean; nothing where nothing is bent.
 
-    pictures : for each step, how the tube lies before its bend; or none at all
+    lying : how the tube lies before each bend
     """
     if not program.steps:
         return None
+    pictures = step_pictures(program, lying, picture_height(len(program.steps)))
+    pictured = zip(program.steps, pictures, strict=True)
     return section(".steps", aria_labelledby="steps")[
         h3("#steps.spoken")["Machine steps for ", isolated(program.profile.name)],
-        table[
-            _head(program, with_pictures=bool(pictures)),
-            (_step_body(program, step, numbers, pictures[step.number - 1 : step.number]) for step in program.steps),
+        table(class_=_table_kind(program))[
+            _head(program),
+            (_step_body(program, step, numbers, picture) for step, picture in pictured),
         ],
         div(".meanings")[block_element(Bullets(texts=(*meanings(program.profile), EXPLANATION)))],
     ]
 
 
-def _head(program: BendProgram, *, with_pictures: bool) -> Element:
+def picture_height(steps: int) -> float:
+    """Height at which the pictures of so many steps fit on one page, or go on over several [paper mm]."""
+    return min(TALLEST_PICTURE, ROOM_FOR_PICTURES / steps) if steps <= MOST_ON_ONE_PAGE else LONG_LIST_PICTURE
+
+
+def _table_kind(program: BendProgram) -> str:
+    """How large numbers can be written: with more columns than usual smaller, with few steps larger."""
+    if len(program.profile.output.columns) > USUAL_COLUMNS:
+        return "many-columns"
+    return "few" if len(program.steps) <= FEW_STEPS else "many"
+
+
+def _picture_words(program: BendProgram) -> str:
+    you = "" if program.profile.operator_stands is None else "; the black dot is you"
+    return f"the tube before the bend: left from the carriage, right from above{you}"
+
+
+def _head(program: BendProgram) -> Element:
     output = program.profile.output
     headings = zip(output.headings, column_units(program.profile), output.columns, strict=True)
     return thead[
@@ -43,7 +68,7 @@ def _head(program: BendProgram, *, with_pictures: bool) -> Element:
                 th(scope="col", class_=f"{_side(column)} of-{column}")[isolated(heading), unit and f", {unit}"]
                 for heading, unit, column in headings
             ),
-            with_pictures and th(".picture", scope="col")["the tube before the bend: from the carriage, from above"],
+            th(".picture", scope="col")[_picture_words(program)],
             th(".done", scope="col")["done"],
         ]
     ]
@@ -53,16 +78,16 @@ def _side(column: Column) -> str:
     return "text" if column in TEXT_COLUMNS else "number"
 
 
-def _step_body(program: BendProgram, step: BendStep, numbers: SheetNumbers, picture: Sequence[Node]) -> Element:
+def _step_body(program: BendProgram, step: BendStep, numbers: SheetNumbers, picture: Node) -> Element:
     """What must be done before this bend, its numbers with the picture, and what to know of it."""
     columns = program.profile.output.columns
     cells = machine_cells(program.machine_steps[step.number - 1], program.profile)
-    width = len(columns) + len(picture) + 1
+    width = len(columns) + 2
     return tbody[
         (tr(".notice")[td(colspan=width)[isolated(notice)]] for notice in notices(program, step)),
         tr(".numbers")[
             (td(class_=_side(column))[isolated(cell)] for cell, column in zip(cells, columns, strict=True)),
-            (td(".picture", rowspan=2)[drawing] for drawing in picture),
+            td(".picture", rowspan=2)[picture],
             td(".done", rowspan=2)[write_in()],
         ],
         tr(".notes")[

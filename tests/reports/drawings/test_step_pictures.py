@@ -112,3 +112,21 @@ def test_words_cover_no_other_words_and_are_whole_and_large(
 
 def test_where_nothing_is_bent_there_is_no_picture(blank_program: BendProgram) -> None:
     assert pictures(blank_program) == []
+
+
+@pytest.mark.parametrize("height", [12.75, 17.0, 26.0, 34.0])
+@given(wanted=wanted_tubes(most=8), springs=laws(), setting=settings_of_machines())
+@settings(max_examples=8, deadline=None, derandomize=True, phases=[Phase.generate])
+def test_lower_pictures_say_less_and_stay_legible(
+    height: float, wanted: WantedTube, springs: tuple[SpringLaw, ...], setting: Setting
+) -> None:
+    profile = replace(profile_of(setting, springs), operator_stands="right")
+    program = program_of(part_of(wanted, springs), profile)
+    for drawn in step_pictures(program, lying_before_bends(program), height):
+        picture = read_drawing(drawn)
+        assert numbers(picture.get("viewBox"))[2:] == pytest.approx([88.0, height], abs=0.01)
+        assert overlapping_texts(picture) == []
+        assert texts_outside(picture) == []
+        said = {text.text for text in picture.iter("text")}
+        assert ("from above" in said) == (height == 34.0)
+        assert ("1" in said) == (height >= 17.0)

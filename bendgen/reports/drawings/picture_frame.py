@@ -1,0 +1,45 @@
+"""Where the two views of a step's picture stand, and how much there is room to say; all in paper millimetres."""
+
+from dataclasses import dataclass
+
+from bendgen.reports.drawings.labels import Box
+
+WIDTH, HEIGHT = 88.0, 40.0
+CAPTIONED_FROM, NUMBERED_FROM = 34.0, 17.0  # heights
+CAPTION = 5.0  # of the height, above and below
+EDGE = 0.5
+CARRIAGE_RIGHT, PLAN_LEFT = 35.0, 38.0
+OPERATOR_STRIP, NARROW_OPERATOR_STRIP = 5.0, 3.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PictureFrame:
+    """Paper of one picture.
+
+    carriage, plan : panels of the views from the carriage and from above
+    captioned : there is room for words that only explain; else whoever places pictures says once which view is which
+    numbered : there is room for the numbers of the bends, and for a word at the operator's place
+    operator_strip : kept free where the operator stands
+    """
+
+    height: float
+    carriage: Box
+    plan: Box
+    captioned: bool
+    numbered: bool
+    operator_strip: float
+
+
+def picture_frame(height: float) -> PictureFrame:
+    """Frame of a picture so high."""
+    captioned, numbered = height >= CAPTIONED_FROM, height >= NUMBERED_FROM
+    top = EDGE + CAPTION * captioned
+    bottom = height - top
+    return PictureFrame(
+        height=height,
+        carriage=Box(left=EDGE, top=top, right=CARRIAGE_RIGHT, bottom=bottom),
+        plan=Box(left=PLAN_LEFT, top=top, right=WIDTH - EDGE, bottom=bottom),
+        captioned=captioned,
+        numbered=numbered,
+        operator_strip=OPERATOR_STRIP if numbered else NARROW_OPERATOR_STRIP,
+    )
