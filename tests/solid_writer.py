@@ -6,10 +6,11 @@ their edges shared with the neighbours, and the ends planes. Loops are not orien
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.interpolate import make_interp_spline
 
 Array = NDArray[np.float64]
 Bend = tuple[float, float, float, float]  # straight before it, rotation [deg], angle [deg], CLR
@@ -195,12 +196,16 @@ def exact_surface(writer: Writer, one: Section, _other: Section, arc: Arc | None
 
 @dataclass
 class TubeMaker:
-    """Faces of a tube: radii outside first, `parts` faces round (0: no seam at all), the maker of surfaces."""
+    """Faces of a tube: radii outside first, `parts` faces round (0: no seam at all), the maker of surfaces.
+
+    rounded : radius by which the outer edges of both ends are rounded, straights there being longer than that
+    """
 
     writer: Writer
     radii: Sequence[float] = (19.05, 17.55)
     parts: int = 1
     surface: SurfaceMaker = exact_surface
+    rounded: float = 0.0
 
     def solid(self, bends: Sequence[Bend], rear: float, *, start: Section = START, name: str = "") -> str:
         sections, pieces = walk(bends, rear, start)
@@ -208,7 +213,10 @@ class TubeMaker:
 
     def faces(self, sections: Sequence[Section], pieces: Sequence[Arc | None]) -> list[str]:
         faces, ends = [], ([], [])  # type: tuple[list[str], tuple[list[list[str]], list[list[str]]]]
+        whole = list(sections)
         for radius in self.radii:
+            outside = radius == self.radii[0]
+            sections = self._shortened(whole) if outside and self.rounded else whole
             corners = [self._corners(section, radius) for section in sections]
             rims = [self._rim(section, radius, own) for section, own in zip(sections, corners, strict=True)]
             for index, arc in enumerate(pieces):
@@ -227,13 +235,33 @@ class TubeMaker:
                         loop += [long[part], long[(part + 1) % self.parts]]
                     loops = [loop] if self.parts else [[edge] for edge in loop]
                     surface = self.surface(self.writer, one, other, arc, radius)
-                    faces.append(self.writer.face(loops, surface, outward=radius == self.radii[0]))
+                    faces.append(self.writer.face(loops, surface, outward=outside))
+            if outside and self.rounded:
+                rims[0] = self._round(faces, whole[0], sections[0], rims[0])
+                rims[-1] = self._round(faces, whole[-1], sections[-1], rims[-1])
             ends[0].append(rims[0])
             ends[1].append(rims[-1])
-        for section, loops in ((sections[0], ends[0]), (sections[-1], ends[1])):
+        for section, loops in ((whole[0], ends[0]), (whole[-1], ends[1])):
             plane = self.writer.add(f"PLANE('',{self.writer.placement(section.at, section.along, section.side)})")
             faces.append(self.writer.face(loops, plane, outward=True))
         return faces
+
+    def _shortened(self, sections: Sequence[Section]) -> list[Section]:
+        first, last = sections[0], sections[-1]
+        return [
+            replace(first, at=first.at + self.rounded * first.along),
+            *sections[1:-1],
+            replace(last, at=last.at - self.rounded * last.along),
+        ]
+
+    def _round(self, faces: list[str], end: Section, inner: Section, rim: list[str]) -> list[str]:
+        """Rim of the end's plane, after the face that rounds the edge before it."""
+        small = self.radii[0] - self.rounded
+        edges = self._rim(end, small, self._corners(end, small))
+        placement = self.writer.placement(inner.at, inner.along, inner.side)
+        surface = f"TOROIDAL_SURFACE('',{placement},{self.writer.length(small)},{self.writer.length(self.rounded)})"
+        faces.append(self.writer.face([rim, edges], self.writer.add(surface), outward=True))
+        return edges
 
     def _turns(self) -> list[float]:
         return [2.0 * math.pi * part / max(1, self.parts) for part in range(max(1, self.parts))]
@@ -269,3 +297,56 @@ def tube_text(
     representation = made.writer.representation([solid], made.writer.context())
     made.writer.product(representation, "Duct (invented)")
     return made.writer.text()
+
+
+def fitted_surface(
+    writer: Writer, one: Section, other: Section, arc: Arc | None, radius: float, *, around: int = 11, along: int = 8
+) -> str:
+    """Cubic B-spline surface through so many points of the cylinder or torus, which it is only nearly."""
+    turns = np.linspace(0.0, 2.0 * math.pi, around)
+    rows = []
+    for share in np.linspace(0.0, 1.0, along):
+        place = _between(one, other, arc, float(share))
+        rows.append([place.rim(radius, float(turn)) for turn in turns])
+    return spline_surface_text(writer, np.array(rows).swapaxes(0, 1))
+
+
+def _between(one: Section, other: Section, arc: Arc | None, share: float) -> Section:
+    """Section part of the way from one to the next."""
+    if arc is None:
+        return Section(one.at + share * (other.at - one.at), one.along, one.side)
+    angle = share * _turn(one, other, arc)
+    at = arc.centre + turned(one.at - arc.centre, arc.axis, angle)
+    return Section(at, turned(one.along, arc.axis, angle), turned(one.side, arc.axis, angle))
+
+
+def _turn(one: Section, other: Section, arc: Arc) -> float:
+    sine = float(np.cross(one.along, other.along) @ arc.axis)
+    return math.atan2(sine, float(one.along @ other.along)) % (2.0 * math.pi)
+
+
+def spline_surface_text(writer: Writer, points: Array) -> str:
+    """Cubic B-spline surface through an (m, k, 3) grid of points."""
+    control, knots = points, []
+    for _ in range(2):
+        spline = make_interp_spline(np.linspace(0.0, 1.0, len(control)), control, k=3)
+        control = spline.c.swapaxes(0, 1)
+        knots.append(spline.t)
+    listed = ",".join(f"({','.join(writer.point(at) for at in row)})" for row in control)
+    counts = [np.unique(vector, return_counts=True) for vector in knots]
+    multiplicities = ",".join(f"({','.join(str(count) for count in number)})" for _, number in counts)
+    values = ",".join(f"({','.join(writer.number(value) for value in vector)})" for vector, _ in counts)
+    return writer.add(
+        f"B_SPLINE_SURFACE_WITH_KNOTS('',3,3,({listed}),.UNSPECIFIED.,.F.,.F.,.F.,{multiplicities},{values},.UNSPECIFIED.)"
+    )
+
+
+def spline_curve_text(writer: Writer, points: Array) -> str:
+    """Cubic B-spline curve through (n, 3) points."""
+    spline = make_interp_spline(np.linspace(0.0, 1.0, len(points)), points, k=3)
+    values, counts = np.unique(spline.t, return_counts=True)
+    listed = ",".join(writer.point(at) for at in spline.c)
+    multiplicities, knots = ",".join(map(str, counts)), ",".join(writer.number(value) for value in values)
+    return writer.add(
+        f"B_SPLINE_CURVE_WITH_KNOTS('',3,({listed}),.UNSPECIFIED.,.F.,.F.,({multiplicities}),({knots}),.UNSPECIFIED.)"
+    )

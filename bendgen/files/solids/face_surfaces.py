@@ -13,7 +13,7 @@ from bendgen.geometry.vectors import Array, lengths
 
 ROWS, COLUMNS = 13, 17  # points by which a surface that is not given as a cylinder or torus is known
 DEEPEST = 4  # surfaces within surfaces
-FITTED = 0.01  # mm; how far a surface made by approximation may lie off the tube it stands for
+FITTED = 0.02  # mm; how far a surface made by approximation may lie off the tube it stands for
 
 OutwardSurface = tuple[TubeSurface, bool]  # whether the surface's own normal points away from the axis
 

@@ -36,7 +36,7 @@ def tube_of_faces(faces: Sequence[Face], tolerances: Tolerances) -> FoundTube:
     """
     radius, outside = tube_faces(faces, tolerances)
     if not outside:
-        raise NoTubeError("no face that is a cylinder or a bend")
+        raise NoTubeError(_nothing_round_text(faces))
     pieces = pieces_of_faces(outside, tolerances)
     links = chain_of_pieces(pieces, radius, tolerances)
     bore, inside = bore_of_tube(faces, [link.piece for link in links], radius, tolerances)
@@ -52,6 +52,12 @@ def tube_of_faces(faces: Sequence[Face], tolerances: Tolerances) -> FoundTube:
     else:
         check_wall([*others, *outside], spine, (0.0, radius * _corner_share(axis)), tolerances)
     return FoundTube(radius=radius, bore=bore, axis=axis, reaches=reaches, others=tuple(others), misfit=misfit)
+
+
+def _nothing_round_text(faces: Sequence[Face]) -> str:
+    fitted = sum("B_SPLINE" in face.kind for face in faces)
+    also = f", and {fitted} approximated ones that are near to neither" if fitted else ""
+    return f"no face that is a cylinder or a bend{also}"
 
 
 def _corner_share(axis: ChainAxis) -> float:

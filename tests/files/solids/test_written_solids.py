@@ -1,13 +1,28 @@
 """Tubes written by code that shares nothing with the reader, with the traps that real files hold."""
 
 import math
+import re
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 import pytest
 
 from tests.files.solids.reading import file_of, numbers_of, refusal_of, tube_of
-from tests.solid_writer import REAR, START, TUBE, UNITS, Bend, Section, TubeMaker, Writer, tube_text
+from tests.solid_writer import (
+    REAR,
+    START,
+    TUBE,
+    UNITS,
+    Bend,
+    Section,
+    TubeMaker,
+    Writer,
+    fitted_surface,
+    spline_curve_text,
+    tube_text,
+    walk,
+)
 
 WITHIN = 1e-6  # mm and degrees
 
@@ -70,6 +85,46 @@ def test_a_tube_without_a_bend_and_a_bar() -> None:
     assert numbers_of(tube_of(tube_text((), 500.0)))[0] == pytest.approx([500.0], abs=WITHIN)
     bar = tube_of(tube_text(maker=TubeMaker(Writer(), radii=(10.0,))))
     assert (bar.od, bar.wall, bar.remarks) == (20.0, None, ("it has no bore: its wall is not in the file",))
+
+
+@pytest.mark.parametrize(("around", "along", "within"), [(13, 8, 0.01), (21, 12, 0.001)])
+@pytest.mark.parametrize("parts", [1, 2])
+def test_faces_fitted_by_splines(around: int, along: int, within: float, parts: int) -> None:
+    surface = partial(fitted_surface, around=around, along=along)
+    text = tube_text(maker=TubeMaker(Writer(), surface=surface, parts=parts))
+    check_reads(text, within=within)
+    (remark,) = tube_of(text).remarks
+    assert re.fullmatch(r"its faces are approximated surfaces, up to 0\.00\d\d mm off", remark)
+
+
+def test_faces_fitted_too_roughly_are_refused() -> None:
+    reason = refusal_of(tube_text(maker=TubeMaker(Writer(), surface=partial(fitted_surface, around=9, along=5))))
+    assert reason == "no face that is a cylinder or a bend, and 14 approximated ones that are near to neither"
+
+
+@pytest.mark.parametrize("parts", [1, 2])
+def test_rounds_at_the_ends_are_no_bends(parts: int) -> None:
+    text = tube_text(maker=TubeMaker(Writer(), parts=parts, rounded=0.7))
+    check_reads(text)
+    over = "end is chamfered or rounded over 0.70 mm, which the straight includes"
+    assert tube_of(text).remarks == (f"the front {over}", f"the rear {over}")
+
+
+def test_a_hole_of_exactly_the_bore() -> None:
+    writer = Writer()
+    faces = TubeMaker(writer).faces(*walk(TUBE, REAR, START))
+    middle = START.at + 60.0 * START.along
+    up, across = START.side, np.cross(START.along, START.side)
+    surface = f"CYLINDRICAL_SURFACE('',{writer.placement(middle, up, START.along)},{writer.length(17.55)})"
+    angles = np.linspace(0.0, 2.0 * np.pi, 61)
+    x, y = 17.55 * np.cos(angles)[:, None], 17.55 * np.sin(angles)[:, None]
+    rim = middle + x * START.along + y * across + np.sqrt(19.05**2 - y**2) * up
+    corner = writer.vertex(rim[0])
+    edge = writer.edge(corner, corner, spline_curve_text(writer, rim))
+    faces.append(writer.face([[edge]], writer.add(surface), outward=False))
+    writer.representation([writer.solid(faces)], writer.context())
+    check_reads(writer.text())
+    assert tube_of(writer.text()).remarks == ("round holes or cuts, left out: Ø 35.1 mm",)
 
 
 def test_forty_bends() -> None:
