@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import NoReturn
 
 from bendgen.errors import InputError, Mistake
-from bendgen.files.solids.exchange_text import ExchangeText
+from bendgen.files.solids.exchange_text import ExchangeText, one_line
 from bendgen.files.solids.exchange_values import Choice, Instance, Reference, Value, parse_instance
 
 Triple = tuple[float, float, float]
@@ -104,7 +104,8 @@ class Exchange:
 
     def mistaken(self, place: str, expected: str, found: str = "") -> InputError:
         """Error of one mistake in this file."""
-        return InputError([Mistake(file=self.source.file, place=place, expected=expected, found=found)])
+        mistake = Mistake(file=self.source.file, place=place, expected=expected, found=one_line(found))
+        return InputError([mistake])
 
     def numbers_of(self, *types: str) -> list[Reference]:
         """Simple instances of the types, in the order of the file."""
@@ -131,7 +132,7 @@ class Exchange:
         for name in types:
             if name in instance:
                 return Arguments(exchange=self, number=number, values=instance[name])
-        raise self.mistaken(f"#{number}", f"{_article(types[0])} {types[0]}", ", ".join(instance)[:60])
+        raise self.mistaken(f"#{number}", f"{_article(types[0])} {types[0]}", ", ".join(instance))
 
     def triple(self, number: int) -> Triple:
         """Coordinates of a CARTESIAN_POINT or components of a DIRECTION, in the file's unit."""
@@ -141,8 +142,7 @@ class Exchange:
         except ValueError:
             numbers = []
         if len(numbers) != 3 or not all(math.isfinite(n) and abs(n) < FARTHEST for n in numbers):
-            body = " ".join((self.source.body(number) or "").split())
-            raise self.mistaken(f"#{number}", "a point or direction of three numbers", f"'{body[:50]}'" if body else "")
+            raise self.mistaken(f"#{number}", "a point or direction of three numbers", self.source.body(number) or "")
         return numbers[0], numbers[1], numbers[2]
 
 
@@ -155,4 +155,4 @@ def _shown(value: Value) -> str:
         return ""
     if isinstance(value, Reference):
         return f"#{value}"
-    return "a list" if isinstance(value, list) else repr(value)[:40]
+    return "a list" if isinstance(value, list) else repr(value)

@@ -78,7 +78,7 @@ def _check_schema(header: str, file: str) -> None:
     schema = _SCHEMA.search(header)
     if not schema or not schema[1].strip().upper().startswith(SCHEMAS):
         expected = "a schema for mechanical parts (AP203, AP214 or AP242)"
-        raise _mistaken(file, expected, f"'{schema[1][:60]}'" if schema else "", place="FILE_SCHEMA")
+        raise _mistaken(file, expected, f"'{one_line(schema[1])}'" if schema else "", place="FILE_SCHEMA")
 
 
 def _without_comments(text: str, file: str) -> str:
@@ -111,12 +111,19 @@ def _indexed(text: str, position: int, file: str) -> ExchangeText:
             position = found.end()
         ended = _END_OF_SECTION.match(text, position)
         if not ended:
-            found_text = " ".join(text[position : position + 40].split())
-            raise _mistaken(file, "an instance, #12 = NAME(…);", f"'{found_text}'", place=_line(text, position))
+            start = one_line(text[position : position + 400], 40)
+            raise _mistaken(file, "an instance, #12 = NAME(…);", f"'{start}'", place=_line(text, position))
         another = _DATA.match(text, ended.end())
         if not another:
             return ExchangeText(file=file, text=text, starts=starts, numbers=dict(numbers))
         position = another.end()
+
+
+def one_line(text: str, most: int = 60) -> str:
+    """Text of a file as a message or a name may show it: no control or bidirectional characters, not too long."""
+    plain = "".join(character if character.isprintable() else " " for character in text[: 10 * most])
+    plain = " ".join(plain.split())
+    return plain if len(plain) <= most else f"{plain[: most - 1]}…"
 
 
 def _line(text: str, position: int) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from bendgen.files.solids.exchange import Arguments, Exchange
+from bendgen.files.solids.exchange_text import one_line
 from bendgen.files.solids.length_units import LengthUnit, length_unit
 from bendgen.files.solids.placements import Frame, frame, unmoved
 from bendgen.files.solids.products import product_name, representations_of_products, same_shapes, shape_representations
@@ -98,8 +99,8 @@ class _ShapeModel:
     def name(self, solid: int, representation: int) -> str:
         """Name of a solid: the product's, and its own where the product has several."""
         kind = next(name for name in SOLID_TYPES if name in self._exchange.instance(solid))
-        own = self._exchange.arguments(solid, kind).text(0).strip()
-        product = self._names.get(self._shape(representation), "").strip()
+        own = one_line(self._exchange.arguments(solid, kind).text(0))
+        product = one_line(self._names.get(self._shape(representation), ""))
         if len(self.solids(representation)) > 1 and own:
             return f"{product} / {own}" if product else own
         return product or own

@@ -25,17 +25,16 @@ ODD_NUMBERS = ("0.", "-1.", "1.E308", "1.E-300", "1.E9", "NAN", "3", "$", "*", "
 
 def checked(text: str) -> None:
     """Read whatever a file holds."""
+    found: list[SolidTube | OtherSolid] = []
+    message = ""
     try:
         file = file_of(text)
         found = [file.tube([number]) for number in range(1, len(file.solids) + 1)]
-    except InputError as error:  # noqa: PT017
-        assert 0 < len(str(error)) < 400, error
-        assert "\n" not in str(error)
-        return
-    for tube in found:
-        assert isinstance(tube, SolidTube | OtherSolid)
-        if isinstance(tube, OtherSolid):
-            assert "\n" not in tube.reason
+    except InputError as error:
+        message = str(error)
+    reasons = [tube.reason for tube in found if isinstance(tube, OtherSolid)]
+    assert found or message
+    assert not any("\n" in line or len(line) > 400 for line in (message, *reasons))
 
 
 def edited(text: str, pattern: re.Pattern[str], choices: list[tuple[int, str]]) -> str:
