@@ -53,7 +53,9 @@ def left_to_right(text: str) -> str:
 
     Without it a viewer that orders scripts would show the numbers of the next columns before such a text.
     """
-    written_leftwards = not text.isascii() and any(
-        unicodedata.bidirectional(character) in {"R", "AL", "AN"} for character in text
-    )
-    return text + LEFT_TO_RIGHT_MARK if written_leftwards else text
+    return text + LEFT_TO_RIGHT_MARK if written_leftwards(text) else text
+
+
+def written_leftwards(text: str) -> bool:
+    """Whether a text holds letters that run from right to left."""
+    return not text.isascii() and any(unicodedata.bidirectional(character) in {"R", "AL", "AN"} for character in text)

@@ -32,7 +32,7 @@ def padded(text: str, width: int, align: str) -> str:
 
 def display_width(text: str) -> int:
     """Places `text` takes in a fixed-width font: combining marks take none, wide characters two."""
-    return sum(_places(character) for character in text)
+    return len(text) if text.isascii() else sum(_places(character) for character in text)
 
 
 def _places(character: str) -> int:

@@ -3,25 +3,32 @@
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
-from htpy import Element, Node, dd, div, dl, dt, h3, li, p, section, span, tbody, td, th, thead, tr, ul
+from htpy import Element, Node, bdi, dd, div, dl, dt, h3, li, p, section, span, tbody, td, th, thead, tr, ul
 from htpy import table as table_element
+from markupsafe import Markup
 
+from bendgen.reports.paragraphs import written_leftwards
 from bendgen.reports.sheet.blocks import BOX, Block, Bullets, Fields, Running, Section, Table
 
 
-def section_elements(sections: Iterable[Section | None]) -> Iterator[Element]:
+def section_elements(sections: Iterable[Section | None]) -> Iterator[Markup]:
     """Each section that has something to say."""
     return (section_element(told) for told in sections if told is not None)
 
 
-def section_element(told: Section) -> Element:
+def section_element(told: Section) -> Markup:
     """Title and blocks; passages laid out for a fixed width are left to whoever calls."""
     return titled(told.title, *(block_element(block) for passage in told.passages for block in passage))
 
 
-def titled(title: str, *content: Node) -> Element:
+def rendered(element: Element) -> Markup:
+    """Element as text at once: one deep within others takes htpy as much longer as it lies deep."""
+    return Markup(str(element))  # noqa: S704 - htpy has escaped it
+
+
+def titled(title: str, *content: Node) -> Markup:
     """A section under its title."""
-    return section[h3[title], content]
+    return rendered(section[h3[title], content])
 
 
 def block_element(block: Block) -> Node:
@@ -55,9 +62,9 @@ def _grouped(rows: Iterable[tuple[str, str]]) -> Iterator[tuple[str, list[str]]]
         yield members[0][1], [text for _, _, text in members]
 
 
-def isolated(text: str) -> Element:
-    """Text in whichever direction its letters run, without turning round what stands beside it."""
-    return span(dir="auto")[text]
+def isolated(text: str) -> Node:
+    """Text that does not turn round what stands beside it, whichever way its letters run."""
+    return bdi[text] if written_leftwards(text) else text
 
 
 def with_boxes(text: str) -> Iterator[Node]:

@@ -7,6 +7,7 @@ from htpy import Element, Node, button, div, h3, label, output, p, section, smal
 
 from bendgen.records.bend_program import BendProgram, Check
 from bendgen.records.part import Part
+from bendgen.reports.page.blocks import rendered
 from bendgen.reports.sheet.checks import (
     band_words,
     check_notes,
@@ -74,7 +75,7 @@ def _moment_rows(
 ) -> Element:
     return tbody[
         tr(".moment")[th(scope="rowgroup", colspan=len(HEADINGS))[moment]],
-        (_check_row(check, numbers, wanted_by_id[check.id]) for check in checks),
+        (rendered(_check_row(check, numbers, wanted_by_id[check.id])) for check in checks),
     ]
 
 

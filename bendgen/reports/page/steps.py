@@ -10,7 +10,7 @@ from bendgen.records.machine import Column
 from bendgen.records.machine_cells import machine_cells
 from bendgen.reports.drawings.step_pictures import step_pictures
 from bendgen.reports.machine_words import turn_words
-from bendgen.reports.page.blocks import block_element, isolated, write_in
+from bendgen.reports.page.blocks import block_element, isolated, rendered, write_in
 from bendgen.reports.sheet.blocks import Bullets
 from bendgen.reports.sheet.machine_block import column_units, meanings, notices
 from bendgen.reports.sheet.numbers import SheetNumbers
@@ -36,7 +36,7 @@ def steps_section(program: BendProgram, numbers: SheetNumbers, lying: Sequence[L
         h3("#steps.spoken")["Machine steps for ", isolated(program.profile.name)],
         table(class_=_table_kind(program))[
             _head(program),
-            (_step_body(program, step, numbers, picture) for step, picture in pictured),
+            (rendered(_step_body(program, step, numbers, picture)) for step, picture in pictured),
         ],
         div(".meanings")[block_element(Bullets(texts=(*meanings(program.profile), EXPLANATION)))],
     ]
@@ -78,7 +78,7 @@ def _side(column: Column) -> str:
     return "text" if column in TEXT_COLUMNS else "number"
 
 
-def _step_body(program: BendProgram, step: BendStep, numbers: SheetNumbers, picture: Node) -> Element:
+def _step_body(program: BendProgram, step: BendStep, numbers: SheetNumbers, picture: Element) -> Element:
     """What must be done before this bend, its numbers with the picture, and what to know of it."""
     columns = program.profile.output.columns
     cells = machine_cells(program.machine_steps[step.number - 1], program.profile)
@@ -87,7 +87,7 @@ def _step_body(program: BendProgram, step: BendStep, numbers: SheetNumbers, pict
         (tr(".notice")[td(colspan=width)[isolated(notice)]] for notice in notices(program, step)),
         tr(".numbers")[
             (td(class_=_side(column))[isolated(cell)] for cell, column in zip(cells, columns, strict=True)),
-            td(".picture", rowspan=2)[picture],
+            td(".picture", rowspan=2)[rendered(picture)],
             td(".done", rowspan=2)[write_in()],
         ],
         tr(".notes")[

@@ -12,7 +12,15 @@ from bendgen.records.bend_program import BendProgram
 from bendgen.reports.page.blocks import isolated, write_in
 from bendgen.reports.sheet.job import OPPOSITE_HAND, TRIAL_ADVICE, TRIAL_WORDS
 
-RELEASE_FIELDS = ("owner", "made by", "approved by", "date of issue", "first piece: name", "first piece: date")
+RELEASE_FIELDS = (
+    "heat or lot",
+    "owner",
+    "made by",
+    "approved by",
+    "date of issue",
+    "first piece: name",
+    "first piece: date",
+)
 
 
 def title_block(program: BendProgram, *, program_id: str, issue: int, kind: str) -> Element:
