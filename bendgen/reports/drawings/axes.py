@@ -3,14 +3,16 @@
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bendgen.geometry.bent_axes import bent_axes
-from bendgen.geometry.extents import arc_points
+from bendgen.geometry.extents import arc_points, overall_box
 from bendgen.geometry.rigid_fit import rigid_fit
 from bendgen.geometry.vectors import Array
 from bendgen.records.bend_program import BendProgram
 from bendgen.units import RADIANS_PER_DEGREE
 
+VERTEX_UP_TO_DEG = 150.0  # as far as vertices are held; beyond it they run away from the part
 EVERY = 4  # of the points along an arc one in so many is drawn: at most 12° lie between two
 
 
@@ -21,12 +23,19 @@ class Axis:
     points : (k, 3) array along it, arcs as short chords
     directions : (n + 1, 3) array, unit vectors along the straights
     bend_middles : (n, 3) array; straight_middles : (n + 1, 3) array
+    corners : (m, 3) array, ends and vertices in order; along a bend so large that its vertex lies far off, its arc
+    vertices : (m,) array, number of the vertex that each of those is; 0 on an arc
+    low, high : (3,) arrays, corners of the box around the tube's outside
     """
 
     points: Array
     directions: Array
     bend_middles: Array
     straight_middles: Array
+    corners: Array
+    vertices: NDArray[np.int64]
+    low: Array
+    high: Array
 
 
 def finished_axis(program: BendProgram) -> Axis:
@@ -41,9 +50,29 @@ def finished_axis(program: BendProgram) -> Axis:
     tangents, directions = made @ turn + shift, along @ turn
     arcs = arc_points(tangents[1:-1:2], tangents[2:-1:2], directions[:-1], angles, clr)
     drawn = arcs[:, ::EVERY]
+    low, high = overall_box(tangents, directions, angles, clr, program.part.tube.od)
+    corners, vertices = _corners(tangents, drawn, program)
     return Axis(
         points=np.concatenate((tangents[:1], drawn.reshape(-1, 3), tangents[-1:])),
         directions=directions,
         bend_middles=arcs[:, arcs.shape[1] // 2],
         straight_middles=0.5 * (tangents[::2] + tangents[1::2]),
+        corners=corners,
+        vertices=vertices,
+        low=low,
+        high=high,
     )
+
+
+def _corners(tangents: Array, arcs: Array, program: BendProgram) -> tuple[Array, NDArray[np.int64]]:
+    """Ends and vertices, arcs in place of the vertices of large bends, and the numbers of the vertices."""
+    vertices, bends = program.predicted.vertices, program.finished.bends
+    pieces, numbers = [tangents[:1]], [1]
+    for i, bend in enumerate(bends):
+        if vertices is not None and bend.angle_deg <= VERTEX_UP_TO_DEG:
+            pieces.append(np.array([vertices[i + 1]]))
+            numbers.append(i + 2)
+        else:
+            pieces.append(arcs[i])
+            numbers += [0] * len(arcs[i])
+    return np.concatenate((*pieces, tangents[-1:])), np.array([*numbers, len(bends) + 2])
