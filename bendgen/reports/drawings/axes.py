@@ -12,7 +12,7 @@ from bendgen.geometry.vectors import Array
 from bendgen.records.bend_program import BendProgram
 from bendgen.units import RADIANS_PER_DEGREE
 
-VERTEX_UP_TO_DEG = 150.0  # as far as vertices are held; beyond it they run away from the part
+VERTEX_UP_TO_DEG = 150.5  # a little more than vertices are held at; beyond it they run away from the part
 EVERY = 4  # of the points along an arc one in so many is drawn: at most 12° lie between two
 
 

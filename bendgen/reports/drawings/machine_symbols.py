@@ -10,9 +10,9 @@ from bendgen.geometry.vectors import Array
 from bendgen.records.bend_program import BendProgram, BendStep
 from bendgen.records.lying import Lying
 from bendgen.records.tooling import DieSet
+from bendgen.reports.drawings.callouts import callout
 from bendgen.reports.drawings.labels import Box, FreeSpace
 from bendgen.reports.drawings.paper import (
-    LETTERS,
     MACHINE,
     Place,
     arrow,
@@ -22,60 +22,19 @@ from bendgen.reports.drawings.paper import (
     polyline,
     rectangle,
     words,
-    words_width,
 )
 from bendgen.reports.drawings.picture_frame import PictureFrame
 from bendgen.reports.drawings.views import View
 from bendgen.units import RADIANS_PER_DEGREE
 
-BALLOON = 2.4  # radius of the circle around a bend's number [paper mm]
-FAR = 4.0  # from a label to what it names: from here on a line joins them [paper mm]
 TURN_RADIUS = 7.5
 SMALLEST_TURN_RADIUS = 3.5
 CLAMP_OUT = 1.3  # how far the clamp goes from the axis, over the diameter; no profile tells it
-SHORTEST_TURN_DEG = 0.05  # what a machine does not turn is no turn
 
 
 def towards_die(program: BendProgram) -> float:
     """Sign of y on the side of the die."""
     return 1.0 if program.profile.bend.side == "left" else -1.0
-
-
-def label(text: str, space: FreeSpace, anchor: Place) -> Element:
-    """Words beside a place, with a line to it where they had to go far."""
-    box = space.place(anchor, words_width(text), LETTERS)
-    end = (min(max(anchor[0], box.left), box.right), min(max(anchor[1], box.top), box.bottom))
-    far = math.dist(anchor, end) > FAR
-    return group((*[polyline("narrow", (anchor, end))] * far, words(text, baseline(box))))
-
-
-def baseline(box: Box, size: float = LETTERS) -> Place:
-    """Middle of the baseline of words in a box of their height."""
-    return box.centre[0], box.centre[1] + 0.36 * size
-
-
-def number_made(number: int, space: FreeSpace, at: Place) -> Element:
-    """Number of a bend made before, in a circle, with a line to it."""
-    return _balloon(number, space, at, ("white", "black"))
-
-
-def number_now(number: int, space: FreeSpace, at: Place) -> Element:
-    """Number of the bend about to be made, white on black."""
-    return _balloon(number, space, at, ("black", "white"))
-
-
-def _balloon(number: int, space: FreeSpace, at: Place, colours: tuple[str, str]) -> Element:
-    box = space.place(at, 2.0 * BALLOON, 2.0 * BALLOON)
-    fill, ink = colours
-    figure = words(str(number), baseline(box), bold=True)
-    return group(
-        (
-            polyline("narrow", (at, box.centre)),
-            dot(at),
-            circle("narrow", box.centre, BALLOON, fill),
-            group((figure,), fill=ink),
-        )
-    )
 
 
 def die_in_plan(die: DieSet, side: float, view: View) -> Element:
@@ -124,16 +83,9 @@ def tube_end(od: float, view: View) -> Element:
     return circle("outline", view.place(0.0, 0.0, 0.0), max(0.5 * od * view.scale - 0.25, 1.0), "white")
 
 
-def turn_words(step: BendStep) -> str:
-    """Which way the tube turns before this bend, as seen from the carriage."""
-    if abs(step.rotation_deg) < SHORTEST_TURN_DEG:
-        return "no turn"
-    return "clockwise" if step.rotation_deg > 0.0 else "counterclockwise"
-
-
 def turn_path(step: BendStep, lies: Lying, view: View, panel: Box) -> Array:
     """Places of an arc from where the last bend lay to where it lies now, a (k, 2) array; empty where nothing turns."""
-    if abs(step.rotation_deg) < SHORTEST_TURN_DEG:
+    if step.rotation_deg == 0.0:
         return np.empty((0, 2))
     now = _clock_of_last_bend(lies)
     swept = np.linspace(now - step.rotation_deg, now, 40) * RADIANS_PER_DEGREE
@@ -176,4 +128,4 @@ def operator(at: Place | None, frame: PictureFrame, space: FreeSpace) -> Iterato
     space.block(Box(left=at[0] - out, top=at[1] - out, right=at[0] + out, bottom=at[1] + out))
     yield dot(at, 0.9 * out)
     if frame.numbered:
-        yield label("you", space, at)
+        yield callout("you", space, at)

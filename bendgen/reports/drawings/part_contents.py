@@ -1,6 +1,6 @@
 """What stands in the views of a part; paper millimetres but for the part itself."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from htpy import Element
@@ -17,6 +17,7 @@ from bendgen.reports.drawings.tube_body import tube_body
 from bendgen.reports.sheet.numbers import SheetNumbers, numbers_of_machine
 
 DIMENSION_OFF = 7.0  # from a view to its dimension line
+THINNEST_WITH_CENTRELINE = 2.2  # width of a tube
 HIGHER = 6.0  # than a view the figures beside it may be
 FIGURES = 5.5  # height that figures take above a dimension line
 
@@ -24,14 +25,8 @@ FIGURES = 5.5  # height that figures take above a dimension line
 def true_view(program: BendProgram, axis: Axis, panel: Panel, title: str) -> Iterator[Element]:
     """Tube, centreline with its vertices, numbers of the bends, and the box dimensioned over the outside."""
     space, numbers = _space(program, axis, panel), numbers_of_machine(program.profile)
-    across, upwards = (length_words(size, numbers) for size in _seen_size(axis, panel))
-    seen = _seen_box(axis, panel)
-    is_high_enough = words_width(upwards) < seen.bottom - seen.top + HIGHER
-    yield from _title(title if is_high_enough else f"{title}; {upwards} high", panel, space)
     yield from _tube(program, axis, panel)
-    yield from _width_dimension(across, seen, space)
-    if is_high_enough:
-        yield from _height_dimension(upwards, seen, space)
+    yield from _sizes(axis, panel, (title, numbers), space)
     for number, middle in enumerate(panel.view.places(axis.bend_middles).tolist(), start=1):
         yield balloon(number, space, middle)
     yield from _ends(axis, panel, space)
@@ -40,7 +35,7 @@ def true_view(program: BendProgram, axis: Axis, panel: Panel, title: str) -> Ite
 def oblique_view(program: BendProgram, axis: Axis, panel: Panel, numbers: SheetNumbers | None) -> Iterator[Element]:
     """Tube and numbers of the bends; with `numbers` the angle of every bend and the length of every straight too."""
     space = _space(program, axis, panel)
-    yield from _title("oblique view", panel, space)
+    yield from _title(["oblique view"], panel, space)
     yield from _tube(program, axis, panel)
     middles = panel.view.places(axis.bend_middles).tolist()
     for number, (middle, bend) in enumerate(zip(middles, program.finished.bends, strict=True), start=1):
@@ -57,17 +52,22 @@ def _space(program: BendProgram, axis: Axis, panel: Panel) -> FreeSpace:
     return FreeSpace(panel.frame, inked(panel.view.places(axis.points)), 0.5 * program.part.tube.od * panel.view.scale)
 
 
-def _title(title: str, panel: Panel, space: FreeSpace) -> Iterator[Element]:
+def _title(lines: Sequence[str], panel: Panel, space: FreeSpace) -> Iterator[Element]:
+    """What is seen, in lines from the top left corner on; words keep off."""
     left, top = panel.frame.left + 1.0, panel.frame.top + 1.0
-    space.block(Box(left=left, top=top, right=left + words_width(title), bottom=top + LETTERS))
-    yield words(title, (left, top + 0.86 * LETTERS), anchor="start")
+    for line in lines:
+        space.block(Box(left=left, top=top, right=left + words_width(line), bottom=top + LETTERS))
+        yield words(line, (left, top + 0.86 * LETTERS), anchor="start")
+        top += 1.2 * LETTERS
 
 
 def _tube(program: BendProgram, axis: Axis, panel: Panel) -> Iterator[Element]:
-    """The tube, and over it the centreline with its vertices."""
-    yield group(tube_body(axis.points, program.part.tube.od, panel.view), class_="tube")
+    """The tube, its vertices, and over it the centreline where there is room for one between its outlines."""
+    od = program.part.tube.od
+    yield group(tube_body(axis.points, od, panel.view), class_="tube")
     places = panel.view.places(axis.corners)
-    yield polyline("axis", places)
+    if od * panel.view.scale > THINNEST_WITH_CENTRELINE:
+        yield polyline("axis", places)
     for number, place in zip(axis.vertices.tolist(), places.tolist(), strict=True):
         if number:
             yield dot(place, data_vertex=str(number))
@@ -77,6 +77,22 @@ def _ends(axis: Axis, panel: Panel, space: FreeSpace) -> Iterator[Element]:
     """Which end is which."""
     for name, place in zip(("front", "rear"), panel.view.places(axis.points[[0, -1]]).tolist(), strict=True):
         yield callout(name, space, place)
+
+
+def _sizes(axis: Axis, panel: Panel, named: tuple[str, SheetNumbers], space: FreeSpace) -> Iterator[Element]:
+    """Title, width below the view and height left of it; a size whose figures have no room there joins the title."""
+    title, numbers = named
+    across, upwards = (length_words(size, numbers) for size in _seen_size(axis, panel))
+    seen = _seen_box(axis, panel)
+    is_wide, is_high = (
+        words_width(across) + 2.0 < seen.right - seen.left,
+        words_width(upwards) < seen.bottom - seen.top + HIGHER,
+    )
+    yield from _title([title, *[f"{across} wide"] * (not is_wide), *[f"{upwards} high"] * (not is_high)], panel, space)
+    if is_wide:
+        yield from _width_dimension(across, seen, space)
+    if is_high:
+        yield from _height_dimension(upwards, seen, space)
 
 
 def _seen_box(axis: Axis, panel: Panel) -> Box:

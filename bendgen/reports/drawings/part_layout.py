@@ -13,8 +13,9 @@ from bendgen.reports.drawings.view_directions import Directions
 from bendgen.reports.drawings.views import View, fitting_view
 
 HIGHEST = 115.0  # of all views
-BESIDE, ABOVE, BELOW = 13.0, 12.0, 10.0  # room around a true view for numbers and dimension lines
-OBLIQUE_BESIDE, OBLIQUE_ABOVE = 22.0, 11.0  # room around the oblique view for lengths and angles
+BESIDE, ABOVE, BELOW = 13.0, 14.0, 10.0  # room around a true view for numbers and dimension lines
+TITLE = 64.0  # width of the longest
+OBLIQUE_ABOVE = 11.0  # room above and below the oblique view
 TRUE_SHARE = 0.5  # of the width, where the oblique view stands beside the true ones
 OBLIQUE_HEIGHT = 50.0  # where it stands below them
 WORTH_IT = 1.4  # so much larger the true views must become for it to stand below
@@ -31,7 +32,9 @@ class Panel:
     frame: Box
 
 
-def part_panels(axis: Axis, directions: Sequence[Directions], od: float, width: float) -> list[Panel]:
+def part_panels(
+    axis: Axis, directions: Sequence[Directions], od: float, width: float, *, words_beside: float
+) -> list[Panel]:
     """Panels of the front view, the view from above below it, and the oblique view; the last beside them or below."""
     front, above, oblique = directions
     outline = np.concatenate((axis.corners, axis.points - 0.5 * od, axis.points + 0.5 * od, [axis.low, axis.high]))
@@ -44,7 +47,7 @@ def part_panels(axis: Axis, directions: Sequence[Directions], od: float, width: 
     bottom = max(frames[1].bottom, OBLIQUE_HEIGHT) if is_beside else top + OBLIQUE_HEIGHT
     rest = Box(left=left, top=top, right=width, bottom=bottom)
     views = [_true_view(outline, seen, scale, frame) for seen, frame in zip((front, above), frames, strict=True)]
-    views.append(_oblique_view(outline, oblique, rest))
+    views.append(_oblique_view(outline, oblique, rest, words_beside))
     return [
         Panel(directions=seen, view=view, frame=frame)
         for seen, view, frame in zip(directions, views, (*frames, rest), strict=True)
@@ -64,7 +67,7 @@ def _true_scale(sizes: Sequence[Size], width: float, height: float) -> float:
 
 def _true_frames(sizes: Sequence[Size], scale: float, width: float | None) -> tuple[Box, Box]:
     """Paper of the two true views; width: of the whole, or no more than they need."""
-    right = width or scale * sizes[0][0] + 2.0 * BESIDE
+    right = width or max(TITLE, scale * sizes[0][0] + 2.0 * BESIDE)
     middle = scale * sizes[0][1] + ABOVE + BELOW
     bottom = middle + scale * sizes[1][1] + ABOVE + BELOW
     return Box(left=0.0, top=0.0, right=right, bottom=middle), Box(left=0.0, top=middle, right=right, bottom=bottom)
@@ -78,12 +81,12 @@ def _true_view(outline: Array, seen: Directions, scale: float, frame: Box) -> Vi
     return View(right=seen.right, up=seen.up, scale=scale, origin=(x, y))
 
 
-def _oblique_view(outline: Array, seen: Directions, frame: Box) -> View:
+def _oblique_view(outline: Array, seen: Directions, frame: Box, words_beside: float) -> View:
     """View as large as its frame lets it be, with room for words around it."""
     room = Box(
-        left=frame.left + OBLIQUE_BESIDE,
+        left=frame.left + words_beside,
         top=frame.top + OBLIQUE_ABOVE,
-        right=frame.right - OBLIQUE_BESIDE,
+        right=frame.right - words_beside,
         bottom=frame.bottom - OBLIQUE_ABOVE,
     )
     return fitting_view((seen.right, seen.up), outline, room)

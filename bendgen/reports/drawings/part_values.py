@@ -12,7 +12,8 @@ from bendgen.units import Units
 
 MOST_IN_PICTURE: dict[Units, int] = {"mm": 8, "in": 4}  # bends whose values are written beside them
 ROW = 1.25 * LETTERS  # [paper mm]
-HEADING = ("bend", "angle", "straight before")
+# The straight before a bend stands in its line.
+HEADING = ("bend", "angle", "before it")
 
 
 def is_listed(program: BendProgram, numbers: SheetNumbers) -> bool:

@@ -19,6 +19,7 @@ from bendgen.reports.sheet.numbers import numbers_of_machine
 
 WIDTH = 186.0  # [paper mm]
 CAPTION = 6.0
+NUMBERS_BESIDE, VALUES_BESIDE = 12.0, 22.0  # room at the sides of the oblique view for what is written there
 TITLE = "The finished part: front view, view A from above, oblique view"
 
 
@@ -29,8 +30,10 @@ def part_views(program: BendProgram) -> Element:
     right = WIDTH - (list_width(rows) if rows else 0.0)
     seen, above = true_directions(axis)
     directions = (seen, above, oblique_directions(axis, seen))
-    front, view_a, oblique = part_panels(axis, directions, program.part.tube.od, right)
-    titles = (f"front view: {seen.words()}", f"view A, from above: {above.words()}")
+    front, view_a, oblique = part_panels(
+        axis, directions, program.part.tube.od, right, words_beside=NUMBERS_BESIDE if rows else VALUES_BESIDE
+    )
+    titles = (f"front view: {seen.words()}", f"A, from above: {above.words()}")
     bottom = max(view_a.frame.bottom, oblique.frame.bottom, ROW * (len(rows) + 1))
     caption = f"true views {scale_words(front.view.scale)} when printed full size; {UNIT_NOTES[numbers.units]}"
     elements = (

@@ -12,7 +12,7 @@ from bendgen.reports.sheet.numbers import SheetNumbers
 
 HEIGHT = 27.0  # of one sketch [paper mm], as all here
 STEP = 93.0  # from a sketch to the next beside it
-EDGE, TANGENT_LINE, DIE_END, TUBE_END = 8.0, 64.0, 78.0, 84.0  # from the left; not to scale
+EDGE, TANGENT_LINE, DIE_END, TUBE_END = 8.0, 68.0, 82.0, 88.0  # from the left; not to scale
 LONGEST_NAME = 28
 NAME, DIE_TOP, TUBE_TOP, TUBE_BOTTOM, DIMENSION = 3.5, 9.0, 13.0, 18.0, 24.0  # from the top
 

@@ -14,6 +14,7 @@ from bendgen.geometry.vectors import Array
 from bendgen.records.bend_program import BendProgram, BendStep
 from bendgen.records.lying import Lying
 from bendgen.reports.drawings import machine_symbols as symbols
+from bendgen.reports.drawings.callouts import balloon, callout
 from bendgen.reports.drawings.labels import Box, FreeSpace, inked
 from bendgen.reports.drawings.paper import arrow, drawing, group, words
 from bendgen.reports.drawings.picture_frame import HEIGHT, WIDTH, PictureFrame, picture_frame
@@ -101,14 +102,13 @@ def _from_carriage(scene: Scene) -> Iterator[Element]:
     yield group(tube_body(scene.axis, od, view), class_="tube")
     yield symbols.tube_end(od, view)
     if len(turn):
-        yield arrow("narrow", turn)
+        yield group((arrow("outline", turn),), class_="turn")
     yield from symbols.operator(symbols.operator_beside(program, scene.frame), scene.frame, space)
     if not scene.frame.captioned:
         return
     yield words("from the carriage", (panel.left, 3.5), anchor="start")
-    yield words(symbols.turn_words(step), (panel.left, scene.frame.height - 1.5), anchor="start", bold=True)
-    yield symbols.label("die", space, view.place(0.0, side * 0.6 * die.clr, 0.0))
-    yield symbols.label("clamp", space, view.place(0.0, -side * od, 0.0))
+    yield callout("die", space, view.place(0.0, side * 0.6 * die.clr, 0.0))
+    yield callout("clamp", space, view.place(0.0, -side * od, 0.0))
 
 
 def _from_above(scene: Scene) -> Iterator[Element]:
@@ -122,12 +122,12 @@ def _from_above(scene: Scene) -> Iterator[Element]:
     yield group(tube_body(scene.axis, od, view), class_="tube")
     yield from symbols.operator(symbols.operator_in_plan(program, scene.frame), scene.frame, space)
     if scene.frame.numbered:
-        yield symbols.number_now(step.number, space, view.place(0.0, 0.0, 0.0))
+        yield balloon(step.number, space, view.place(0.0, 0.0, 0.0), now=True)
         for number, middle in enumerate(scene.lies.bent_at, start=1):
-            yield symbols.number_made(number, space, view.place(*middle))
+            yield balloon(number, space, view.place(*middle))
     if not scene.frame.captioned:
         return
     yield words("from above", (panel.left, 3.5), anchor="start")
     yield from symbols.feed_arrow((panel.left, scene.frame.height - 1.5))
-    yield symbols.label("die", space, view.place(0.0, side * die.clr, 0.0))
-    yield symbols.label("clamp", space, view.place(0.5 * die.clamp, -side * 1.3 * od, 0.0))
+    yield callout("die", space, view.place(0.0, side * die.clr, 0.0))
+    yield callout("clamp", space, view.place(0.5 * die.clamp, -side * 1.3 * od, 0.0))
