@@ -7,13 +7,14 @@ import typer
 
 from bendgen.cli import part_options
 from bendgen.cli import read_options as option
-from bendgen.units import units_from_mm
+from bendgen.cli.found_parts import write_each, write_found
 
 if TYPE_CHECKING:
     from bendgen.files.new_part import Typed
-    from bendgen.records.found_tube import FoundTube
 
-File = Annotated[Path, typer.Argument(metavar="FILE", help="Points in a CSV: vertices, with a CLR or without.")]
+File = Annotated[
+    Path, typer.Argument(metavar="FILE", help="Vertices in a CSV, or solids by ISO 10303-21 (.step, .stp).")
+]
 
 
 def read(
@@ -21,8 +22,11 @@ def read(
     units: option.DrawnIn = None,
     decimal: option.Decimal = None,
     columns: option.Columns = None,
+    solid: option.Solid = None,
+    clr: option.MitreClr = None,
     from_rear: option.FromRear = False,
     write: part_options.Write = None,
+    each: option.Each = None,
     od: option.Od = None,
     wall: option.Wall = None,
     material: option.Material = None,
@@ -45,9 +49,7 @@ def read(
     from bendgen.records.found_tube import Answers
     from bendgen.reports.found_text import found_text
 
-    found = read_tube(file, Answers(units=units, decimal=decimal, columns=columns))
-    if from_rear:
-        found = from_other_end(found)
+    answers = Answers(units=units, decimal=decimal, columns=columns, solid=solid, clr=option.parse_clr(clr))
     typed: dict[str, Typed | None] = {
         "part.name": name,
         "part.number": number,
@@ -60,26 +62,16 @@ def read(
         "tube.lot": lot,
         "tube.perforated": perforated or None,
     }
+    if each is not None:
+        write_each(file, answers, typed, each)
+        return
+    found = read_tube(file, answers)
+    if from_rear:
+        found = from_other_end(found)
     bends = bends_of_found(found)
     if write is not None:
-        _write(found, typed, write)
+        typed["part.name"] = typed["part.name"] or found.name or None
+        write_found(found, typed, write)
     typer.echo(found_text(str(file), found, bends, turned=from_rear), nl=False)
     if write is not None:
         typer.echo(f"\n{write}: written{part_options.placeholders_left(typed)}")
-
-
-def _write(found: "FoundTube", typed: "dict[str, Typed | None]", path: Path) -> None:
-    """Write a part of the tube; what the file does not show of it, options must say."""
-    from bendgen.files.found_wish import wish_data
-    from bendgen.files.new_file import write_new_file
-    from bendgen.files.new_part import parse_typed_part, part_data
-
-    shown = {"tube.od": found.od, "tube.wall": found.wall}
-    lengths = {place: units_from_mm(mm, found.units) for place, mm in shown.items() if mm is not None}
-    tube = {place: lengths.get(place) if typed[place] is None else typed[place] for place in option.TUBE_PLACES}
-    missing = [part_options.OPTION_OF_PLACE[place] for place, value in tube.items() if value is None]
-    if missing:
-        raise typer.BadParameter(f"a part file names its tube: say {', '.join(missing)}")
-    data = {**part_data(typed | tube, found.units), **wish_data(found, found.units)}
-    parse_typed_part(data, part_options.OPTION_OF_PLACE)
-    write_new_file(path, data)

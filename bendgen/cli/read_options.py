@@ -1,10 +1,11 @@
 """Options of `bendgen read`, and where those that describe the part stand in its file."""
 
+from pathlib import Path
 from typing import Annotated, Literal
 
 import typer
 
-from bendgen.units import DrawnUnits
+from bendgen.units import DrawnUnits, parse_length
 
 TUBE_PLACES = ("tube.od", "tube.wall", "tube.material")
 
@@ -24,3 +25,27 @@ FromRear = Annotated[bool, typer.Option("--from-rear", help="The file's last poi
 Od = Annotated[str | None, typer.Option("--od", metavar="LENGTH", help="Outside diameter of the tube.")]
 Wall = Annotated[str | None, typer.Option("--wall", metavar="LENGTH", help="Wall of the tube.")]
 Material = Annotated[str | None, typer.Option("--material", metavar="NAME", help="Material, as tables name it.")]
+Solid = Annotated[
+    str | None,
+    typer.Option("--solid", metavar="NUMBER", help="Solids: which one, by number or name; those that meet, 1+2."),
+]
+MitreClr = Annotated[
+    str | None, typer.Option("--clr", metavar="LENGTH", help="Solids: CLR of the bends that take the place of mitres.")
+]
+Each = Annotated[
+    Path | None,
+    typer.Option("--each", metavar="FOLDER", help="Solids: write a part file for every tube into that folder."),
+]
+
+
+def parse_clr(typed: str | None) -> float | None:
+    """CLR in mm as typed, in mm where it names no unit; raises BadParameter for no length greater than 0."""
+    if typed is None:
+        return None
+    try:
+        clr = parse_length(typed, "mm")
+    except ValueError:
+        clr = 0.0
+    if not clr > 0.0:
+        raise typer.BadParameter(f"a length greater than 0, not {typed!r}", param_hint="--clr")
+    return clr

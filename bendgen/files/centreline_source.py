@@ -7,8 +7,10 @@ from pathlib import Path
 from typing import Literal
 
 from bendgen.errors import InputError, Mistake
-from bendgen.files.field_types import MergeAngle, Text, context_from_data
+from bendgen.files.field_types import MergeAngle, PositiveLength, Text, context_from_data
 from bendgen.files.found_wish import wish_data
+from bendgen.files.part_models import TubeTable
+from bendgen.files.tube_agreement import disagreements
 from bendgen.files.tube_source import read_tube
 from bendgen.files.validation import Flaw, Table, mistakes_from_flaws, validate
 from bendgen.records.found_tube import Answers, FoundTube
@@ -25,11 +27,20 @@ class CentrelineSource(Table):
     decimal: Literal["point", "comma"] | None = None
     columns: Text | None = None
     points: Literal["vertices", "axis"] | None = None
+    solid: Text | None = None
+    clr: PositiveLength | None = None
     merge_below: MergeAngle | None = None
 
     def answers(self) -> Answers:
         """Keys as answers to the reader."""
-        return Answers(units=self.units, decimal=self.decimal, columns=self.columns, points=self.points)
+        return Answers(
+            units=self.units,
+            decimal=self.decimal,
+            columns=self.columns,
+            points=self.points,
+            solid=self.solid,
+            clr=self.clr,
+        )
 
 
 def wish_in_source(data: Mapping[str, object], file: str, folder: Path) -> dict[str, dict[str, object]]:
@@ -51,10 +62,27 @@ def wish_in_source(data: Mapping[str, object], file: str, folder: Path) -> dict[
     source, flaws = validate(CentrelineSource, {_field(key): value for key, value in centreline.items()}, context)
     if source is None:
         raise InputError(mistakes_from_flaws([_in_centreline(flaw) for flaw in flaws], data, file))
-    wish = wish_data(_read(folder / source.from_, source.answers()), context["units"])
+    found = _read(folder / source.from_, source.answers())
+    _check_tube(found, data, file)
+    wish = wish_data(found, context["units"])
     if source.merge_below is not None and "centreline" in wish:
         wish["centreline"]["merge_below"] = source.merge_below
     return wish
+
+
+def _check_tube(found: FoundTube, data: Mapping[str, object], file: str) -> None:
+    """Raise InputError where the other file shows another tube than `[tube]`, as far as that can be read."""
+    context = context_from_data(data)
+    tube = data.get("tube")
+    said, _ = validate(TubeTable, tube, context) if isinstance(tube, dict) else (None, [])
+    if said is None:
+        return
+    wrong = disagreements(found, od=said.od, wall=said.wall, units=context["units"])
+    mistakes = [
+        Mistake(file=file, place=f"tube.{item.key}", expected=item.expected, found=item.found) for item in wrong
+    ]
+    if mistakes:
+        raise InputError(mistakes)
 
 
 def _field(key: str) -> str:

@@ -15,12 +15,16 @@ class Answers:
     decimal : mark in numbers where the file's own could mean either
     columns : what each column holds, for a file whose head row does not say it
     points : whether points are vertices, or lie along the axis of the tube
+    solid : which solid of the file, by its number or name; several that meet, 1+2
+    clr : of the bends that take the place of mitres [mm]
     """
 
     units: DrawnUnits | None = None
     decimal: Literal["point", "comma"] | None = None
     columns: str | None = None
     points: Literal["vertices", "axis"] | None = None
+    solid: str | None = None
+    clr: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +35,8 @@ class FoundTube:
     units : a part that is made of it is written in these
     wish : the axis, as a part asks for it [mm, deg]
     od, wall : where the file shows them [mm]
+    name, quantity : what the file calls the tube, and how often it holds it
+    front : how the front end was chosen; empty: it is the one that comes first in the file
     understood : subject and sentence of each thing the reader made out: ("unit", "mm, from the head row")
     ignored : what was passed over, and why
     """
@@ -40,5 +46,8 @@ class FoundTube:
     wish: Centreline | WantedSteps
     od: float | None = None
     wall: float | None = None
+    name: str = ""
+    quantity: int = 1
+    front: str = ""
     understood: tuple[tuple[str, str], ...] = ()
     ignored: tuple[str, ...] = ()

@@ -16,7 +16,7 @@ class SolidTube:
     vertices : front end first; None where a bend turns half a turn or more. A CLR is None at a mitre
     steps : straights and bends; None where a CLR is
     ends : both ends of the axis, front first [mm]
-    remarks : what was left out and why, what is a matter of definition
+    understood : subject and sentence of what is a matter of definition; ignored: what was left out
     """
 
     number: int
@@ -27,7 +27,15 @@ class SolidTube:
     vertices: tuple[Vertex, ...] | None
     steps: WantedSteps | None
     ends: tuple[Point, Point]
-    remarks: tuple[str, ...]
+    understood: tuple[tuple[str, str], ...]
+    ignored: tuple[str, ...]
+
+    @property
+    def bends(self) -> int:
+        """Number of bends, mitres included."""
+        if self.steps is not None:
+            return len(self.steps.bends)
+        return 0 if self.vertices is None else len(self.vertices) - 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

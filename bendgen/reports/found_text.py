@@ -44,6 +44,8 @@ def _facts(found: FoundTube, bends: FoundBends, *, turned: bool) -> Iterator[tup
 
 def _front_end(found: FoundTube, *, turned: bool) -> str:
     which, option = ("last", "without --from-rear") if turned else ("first", "with --from-rear")
+    if found.front:
+        return f"{'not ' if turned else ''}{found.front}; {option} the other one"
     if isinstance(found.wish, Centreline):
         front = found.wish.vertices[0]
         place = ", ".join(_length(value, found.units) for value in (front.x, front.y, front.z))

@@ -174,5 +174,5 @@ def test_wrong_keys_beside_from(part_file: Path) -> None:
     assert str(caught.value).splitlines() == [
         f"{part_file}: centreline.units: expected 'mm', 'cm', 'm', 'in' or 'ft', found 'yd'",
         f"{part_file}: centreline.vertices: expected a known key "
-        "(columns, decimal, from_, merge_below, points, units), found an unknown key",
+        "(clr, columns, decimal, from_, merge_below, points, solid, units), found an unknown key",
     ]

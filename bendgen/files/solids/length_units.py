@@ -14,10 +14,9 @@ LONGEST_CHAIN = 8
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthUnit:
-    """Length of one unit [mm], what the file calls it, and the uncertainty of its lengths [mm], 0 if it states none."""
+    """Length of one unit [mm], and the uncertainty of the file's lengths [mm], 0 if it states none."""
 
     mm: float
-    name: str
     uncertainty: float
 
 
@@ -28,26 +27,25 @@ def length_unit(exchange: Exchange, context: int) -> LengthUnit:
         raise exchange.mistaken(f"#{context}", "the unit of its lengths", "a context without units")
     for unit in exchange.arguments(context, "GLOBAL_UNIT_ASSIGNED_CONTEXT").references(0):
         if "LENGTH_UNIT" in exchange.instance(unit):
-            mm, name = _size(exchange, unit, 0)
-            return LengthUnit(mm=mm, name=name, uncertainty=_uncertainty(exchange, context))
+            return LengthUnit(mm=_size(exchange, unit, 0), uncertainty=_uncertainty(exchange, context))
     raise exchange.mistaken(f"#{context}", "a LENGTH_UNIT", "none")
 
 
-def _size(exchange: Exchange, unit: int, depth: int) -> tuple[float, str]:
-    """Length of one unit [mm], and its name."""
+def _size(exchange: Exchange, unit: int, depth: int) -> float:
+    """Length of one unit [mm]."""
     instance = exchange.instance(unit)
     if "SI_UNIT" in instance:
         si = exchange.arguments(unit, "SI_UNIT")
         if si.choice(-1) != "METRE" or si.choice(-2) not in PREFIXES:
             si.fail("a length", f"{si.choice(-2)} {si.choice(-1)}".strip())
-        return PREFIXES[si.choice(-2)] * MM_PER_METRE, f"{si.choice(-2)}{si.choice(-1)}".lower()
+        return PREFIXES[si.choice(-2)] * MM_PER_METRE
     conversion = exchange.arguments(unit, "CONVERSION_BASED_UNIT")
     if depth > LONGEST_CHAIN:
         conversion.fail("a unit that leads to the metre", "a chain of units without end")
     measure = exchange.arguments(conversion.reference(1), "MEASURE_WITH_UNIT", "LENGTH_MEASURE_WITH_UNIT")
     if not measure.real(0) > 0.0:
         measure.fail("a length greater than 0", f"{measure.real(0):g}")
-    return measure.real(0) * _size(exchange, measure.reference(1), depth + 1)[0], conversion.text(0).lower()
+    return measure.real(0) * _size(exchange, measure.reference(1), depth + 1)
 
 
 def _uncertainty(exchange: Exchange, context: int) -> float:
@@ -58,5 +56,5 @@ def _uncertainty(exchange: Exchange, context: int) -> float:
     for number in exchange.arguments(context, "GLOBAL_UNCERTAINTY_ASSIGNED_CONTEXT").references(0):
         measure = exchange.arguments(number, "MEASURE_WITH_UNIT", "UNCERTAINTY_MEASURE_WITH_UNIT")
         if "LENGTH_UNIT" in exchange.instance(measure.reference(1)):
-            largest = max(largest, measure.real(0) * _size(exchange, measure.reference(1), 0)[0])
+            largest = max(largest, measure.real(0) * _size(exchange, measure.reference(1), 0))
     return largest

@@ -1,10 +1,10 @@
-"""A tube found in a solid as a record: vertices, straights and bends, remarks."""
+"""A tube found in a solid as a record: vertices, straights and bends, what should be known of it."""
 
 import math
 
 import numpy as np
 
-from bendgen.files.solids.solid_remarks import solid_remarks
+from bendgen.files.solids.solid_remarks import definitions, left_out
 from bendgen.files.solids.tube_of_faces import FoundTube
 from bendgen.geometry.fillets import straights_between, tangent_lengths
 from bendgen.geometry.vectors import Array
@@ -30,7 +30,8 @@ def tube_record(tube: FoundTube, mitre_clr: float | None, *, number: int, name: 
         vertices=_vertices(tube, clr),
         steps=None if mitre_clr is None and np.any(mitres) else _steps(tube, clr),
         ends=(_point(axis.starts[0]), _point(axis.ends[-1])),
-        remarks=tuple(solid_remarks(tube)),
+        understood=tuple(definitions(tube)),
+        ignored=tuple(left_out(tube)),
     )
 
 

@@ -41,15 +41,15 @@ def test_a_saddle_moves_an_end_and_no_bend() -> None:
     assert straights[:3] == pytest.approx([120.0, 85.0, 150.0], abs=WITHIN)
     assert angles == pytest.approx([90.0, 45.0, 60.5], abs=WITHIN)
     assert rotations == pytest.approx([90.0, -37.0], abs=WITHIN)
-    assert tube.remarks == (
-        "the rear end is not cut square (8.79 mm from its nearest to its farthest point): the straight is given to the "
-        "farthest point, the bends are not affected",
-        "round holes or cuts, left out: Ø 50 mm",
-    )
+    farthest = "the straight goes to the farthest, bends are not affected"
+    cut = f"not square, 8.79 mm from its nearest to its farthest point: {farthest}"
+    assert tube.understood == (("rear cut", cut),)
+    assert tube.ignored == ("round holes and cuts, Ø 50 mm",)
 
 
 def test_what_is_said_of_chamfers_and_holes() -> None:
-    over = "end is chamfered or rounded over 0.80 mm, which the straight includes"
-    assert read("chamfer").remarks == (f"the front {over}", f"the rear {over}")
-    assert read("perforated").remarks == ("round holes or cuts, left out: Ø 8, 10, 13, 21.06 mm",)
-    assert read("base_ap214").remarks == ()
+    over = "chamfered or rounded over 0.80 mm, which the straight includes"
+    assert read("chamfer").understood == (("front edge", over), ("rear edge", over))
+    assert read("perforated").ignored == ("round holes and cuts, Ø 8, 10, 13, 21.06 mm",)
+    plain = read("base_ap214")
+    assert (plain.understood, plain.ignored) == ((), ())

@@ -84,7 +84,7 @@ def test_vertices_are_given_where_bends_have_them() -> None:
 def test_a_tube_without_a_bend_and_a_bar() -> None:
     assert numbers_of(tube_of(tube_text((), 500.0)))[0] == pytest.approx([500.0], abs=WITHIN)
     bar = tube_of(tube_text(maker=TubeMaker(Writer(), radii=(10.0,))))
-    assert (bar.od, bar.wall, bar.remarks) == (20.0, None, ("it has no bore: its wall is not in the file",))
+    assert (bar.od, bar.wall) == (20.0, None)
 
 
 @pytest.mark.parametrize(("around", "along", "within"), [(13, 8, 0.01), (21, 12, 0.001)])
@@ -93,8 +93,9 @@ def test_faces_fitted_by_splines(around: int, along: int, within: float, parts: 
     surface = partial(fitted_surface, around=around, along=along)
     text = tube_text(maker=TubeMaker(Writer(), surface=surface, parts=parts))
     check_reads(text, within=within)
-    (remark,) = tube_of(text).remarks
-    assert re.fullmatch(r"its faces are approximated surfaces, up to 0\.00\d\d mm off", remark)
+    ((subject, sentence),) = tube_of(text).understood
+    assert subject == "surfaces"
+    assert re.fullmatch(r"approximated, up to 0\.00\d\d mm off the tube", sentence)
 
 
 def test_faces_fitted_too_roughly_are_refused() -> None:
@@ -106,8 +107,8 @@ def test_faces_fitted_too_roughly_are_refused() -> None:
 def test_rounds_at_the_ends_are_no_bends(parts: int) -> None:
     text = tube_text(maker=TubeMaker(Writer(), parts=parts, rounded=0.7))
     check_reads(text)
-    over = "end is chamfered or rounded over 0.70 mm, which the straight includes"
-    assert tube_of(text).remarks == (f"the front {over}", f"the rear {over}")
+    over = "chamfered or rounded over 0.70 mm, which the straight includes"
+    assert tube_of(text).understood == (("front edge", over), ("rear edge", over))
 
 
 def test_a_hole_of_exactly_the_bore() -> None:
@@ -124,7 +125,7 @@ def test_a_hole_of_exactly_the_bore() -> None:
     faces.append(writer.face([[edge]], writer.add(surface), outward=False))
     writer.representation([writer.solid(faces)], writer.context())
     check_reads(writer.text())
-    assert tube_of(writer.text()).remarks == ("round holes or cuts, left out: Ø 35.1 mm",)
+    assert tube_of(writer.text()).ignored == ("round holes and cuts, Ø 35.1 mm",)
 
 
 def test_forty_bends() -> None:
