@@ -1,4 +1,4 @@
-"""The README's pictures: the first paper of three samples' sheets as Chromium prints it.
+"""The README's pictures: papers of three samples' sheets as Chromium prints them.
 
 `python -m tests.readme.pictures` makes them anew; it needs Debian's package chromium.
 """
@@ -17,23 +17,24 @@ from tests.golden.samples_bent import MACHINES
 from tests.pages import ROOT, page_of, sample_program
 
 FOLDER = ROOT / "samples" / "pictures"
-SAMPLES = ("dryer_inlet", "six_bend_duct", "diffuser_drop")
+PAPERS = {"dryer_inlet": (1,), "six_bend_duct": (1, 2), "diffuser_drop": (1,)}  # of each sample, from 1
 DOTS_PER_INCH = 100
 
 
 def renew() -> None:
-    """Print every sample and keep its first paper as a PNG."""
+    """Print every sample and keep the papers wanted as PNGs."""
     FOLDER.mkdir(exist_ok=True)
     with sync_playwright() as playwright, tempfile.TemporaryDirectory() as folder:
         browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
-        for sample in SAMPLES:
+        for sample, papers in PAPERS.items():
             file = Path(folder) / "sheet.html"
             file.write_text(page_of(sample_program(sample, MACHINES[sample])), encoding="utf-8")
             page = browser.new_page()
             page.goto(file.as_uri())
             with pypdfium2.PdfDocument(page.pdf(format="A4")) as document:
-                bitmap = document[0].render(scale=DOTS_PER_INCH / 72, grayscale=True)
-                (FOLDER / f"{sample}.png").write_bytes(png_of_greys(bitmap.to_numpy()))
+                for number in papers:
+                    bitmap = document[number - 1].render(scale=DOTS_PER_INCH / 72, grayscale=True)
+                    (FOLDER / f"{sample}_{number}.png").write_bytes(png_of_greys(bitmap.to_numpy()))
 
 
 def png_of_greys(greys: Array) -> bytes:

@@ -8,7 +8,7 @@ import typer.main
 
 from bendgen.cli.app import app
 from tests.readme.examples import README, ROOT, agrees, examples, lines_printed, shop, without_ids
-from tests.readme.pictures import FOLDER, SAMPLES
+from tests.readme.pictures import FOLDER, PAPERS
 
 PAGE = README.read_text(encoding="utf-8")
 
@@ -86,4 +86,5 @@ def test_files_named_on_the_page_exist() -> None:
 def test_pictures_shown_are_those_kept() -> None:
     shown = re.findall(r"^!\[.+\]\((.+)\)$", PAGE, re.MULTILINE)
     assert sorted(shown) == sorted(path.relative_to(ROOT).as_posix() for path in FOLDER.iterdir())
-    assert {Path(picture).stem for picture in shown} == set(SAMPLES)
+    made = {f"{sample}_{number}" for sample, numbers in PAPERS.items() for number in numbers}
+    assert {Path(picture).stem for picture in shown} == made

@@ -8,9 +8,11 @@ from bendgen.records.bend_program import BendProgram
 from bendgen.records.findings import Finding
 from bendgen.records.lying import Lying
 from bendgen.reports.cautions import NEVER_CHECKED, NOT_CHECKED
+from bendgen.reports.drawings.blank_drawing import blank_drawing
+from bendgen.reports.drawings.part_views import part_views
 from bendgen.reports.drawings.turnable import turnable_points
 from bendgen.reports.findings_text import cure_line, finding_line, finding_lines
-from bendgen.reports.page.blocks import fields_element, isolated, section_elements, titled
+from bendgen.reports.page.blocks import fields_element, isolated, rendered, section_elements, titled
 from bendgen.reports.page.checks import readings_data, readings_section
 from bendgen.reports.page.document import page
 from bendgen.reports.page.steps import steps_section
@@ -70,6 +72,9 @@ def _at_the_machine(program: BendProgram, lying: Sequence[Lying]) -> Iterator[No
 def _at_the_bench(program: BendProgram, wanted: Sequence[float]) -> Iterator[Node]:
     """What whoever marks, saws and checks needs, and whoever makes the next issue."""
     numbers = numbers_of_machine(program.profile)
+    yield titled("The finished part, as foretold", rendered(part_views(program)))
+    yield turnable_figure()
+    yield titled("The blank", rendered(blank_drawing(program)))
     yield div(".columns")[
         section_elements(
             [
@@ -80,7 +85,6 @@ def _at_the_bench(program: BendProgram, wanted: Sequence[float]) -> Iterator[Nod
             ]
         )
     ]
-    yield turnable_figure()
     yield readings_section(program, numbers, wanted)
     yield div(".columns")[
         section_elements(
