@@ -192,8 +192,11 @@ def _within_half_turn(rotations_deg: Array) -> Array:
     return np.where(outside, 180.0 - np.mod(180.0 - turned, 360.0), turned)
 
 
-def rear_straight(bends: Bends, blank: BlankPlan, commands: Commands) -> float:
-    """Straight behind the last bend: cut to the wanted length, or whatever is left where nothing is cut [mm]."""
+def rear_straight(bends: Bends, blank: BlankPlan, commands: Commands, *, fed_beyond: float) -> float:
+    """Straight behind the last bend: cut to the wanted length, or whatever is left where nothing is cut [mm].
+
+    fed_beyond : how much more all feeds together bring forward than is commanded [mm]
+    """
     if blank.rear_trim > NO_TRIM or not bends.dies:
         return float(bends.straights[-1])
-    return float(blank.length - commands.positions.passed[-1] - commands.used[-1])
+    return float(blank.length - commands.positions.passed[-1] - commands.used[-1] - fed_beyond)

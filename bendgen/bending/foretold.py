@@ -38,4 +38,5 @@ def foretold_of_program(program: BendProgram, *, program_id: str = "", issue: in
         finished=program.finished,
         tolerance=part.tolerance,
         checks=program.checks,
+        corrections=() if part.correction is None else part.correction.bends,
     )

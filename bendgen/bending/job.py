@@ -7,6 +7,7 @@ from bendgen.bending.commands import Commands, Positions
 from bendgen.bending.compensation import Bends
 from bendgen.bending.layout import Layout
 from bendgen.bending.modelled_machine import Played
+from bendgen.geometry.vectors import Array
 from bendgen.records.allowances import AllowanceTable
 from bendgen.records.bend_program import Swing
 from bendgen.records.findings import Finding, Level
@@ -19,11 +20,24 @@ SPARE = 1e-6  # a value this little short of its limit [mm, deg] is rounding, no
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Made:
+    """Feeds [mm] and rotations [deg] as the machine really makes them, (n,) arrays: commanded, and what it adds.
+
+    rear : straight behind the last bend, once cut [mm]
+    """
+
+    feeds: Array
+    rotations_deg: Array
+    rear: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Job:
     """A part laid out on a machine, before rounding.
 
     tables : of each bend, None where material data serve instead
     positions : exact, not yet those of the rounded commands
+    made : what the machine makes of the rounded commands
     played, swings : of the rounded commands, as the machine will really move
     offset : the solved offset that the layout comes from, where the part asks for one
     """
@@ -36,6 +50,7 @@ class Job:
     blank: BlankPlan
     positions: Positions
     commands: Commands
+    made: Made
     played: Played
     swings: tuple[Swing, ...]
     offset: OffsetSolution | None = None

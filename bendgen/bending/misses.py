@@ -14,6 +14,7 @@ from bendgen.bending.blank import NO_TRIM
 from bendgen.bending.check_values import Tubes, finished_tubes
 from bendgen.geometry.vectors import Array
 from bendgen.records.foretold import Foretold
+from bendgen.records.machine import FeedForm
 
 SMALLEST_ANGLE = 1e-5  # a bend that opens altogether is left all but straight [rad]
 FED_BY_POSITION = ("passed", "carriage")
@@ -63,10 +64,15 @@ def missed_tubes(foretold: Foretold, misses: Misses) -> Tubes:
 
 def _missed_straights(foretold: Foretold, misses: Misses) -> Array:
     """How far every straight misses, an (m, n + 1) array [mm]."""
-    ahead = misses.feeds if foretold.feed == "incremental" else np.diff(misses.feeds, prepend=0.0)
+    ahead = fed_ahead(misses.feeds, foretold.feed)
     if foretold.feed in FED_BY_POSITION:
         ahead[:, 1:] -= misses.used[:, :-1]
     rear = np.zeros(len(ahead))
     if foretold.blank.rear_trim <= NO_TRIM:
         rear = -ahead.sum(axis=1) - misses.used.sum(axis=1)
     return np.column_stack((ahead, rear))
+
+
+def fed_ahead(feeds: Array, form: FeedForm) -> Array:
+    """How far the straights before the bends miss if the machine feeds so far beyond its numbers, (..., n) arrays."""
+    return feeds.copy() if form == "incremental" else np.diff(feeds, prepend=0.0)

@@ -3,10 +3,11 @@
 from bendgen.bending.blank import plan_blank
 from bendgen.bending.commands import exact_feeds, positions_from_feeds, rear_straight, rounded_commands
 from bendgen.bending.compensation import compensated_bends
+from bendgen.bending.correction import aimed_off, beyond_commands, corrected_curves
 from bendgen.bending.cures import with_cures
 from bendgen.bending.die_curves import table_and_curves
 from bendgen.bending.envelope import swings
-from bendgen.bending.job import Job
+from bendgen.bending.job import Job, Made
 from bendgen.bending.layout import layout_of_part
 from bendgen.bending.machine_limits import check_job
 from bendgen.bending.modelled_machine import Moves, play
@@ -57,18 +58,24 @@ def job_of_part(part: Part, profile: MachineProfile) -> Job:
     layout = layout_of_part(with_path(part, offset))
     dies = tuple(die_for_bend(part.tube, profile, named=part.die, clr=clr) for clr in layout.clr)
     learned = [table_and_curves(part.tube, die, profile) for die in dies]
-    bends = compensated_bends(layout, dies, tuple(curves for _, curves in learned))
+    curves = corrected_curves([curves for _, curves in learned], part.correction)
+    bends = compensated_bends(layout, dies, curves)
     blank = plan_blank(part, profile, bends)
-    commands = rounded_commands(bends, blank, profile)
-    rear = rear_straight(bends, blank, commands)
+    more_feed, more_turn = beyond_commands(part.correction, len(dies), profile.output)
+    commands = rounded_commands(aimed_off(bends, more_feed, more_turn), blank, profile)
+    made = Made(
+        feeds=commands.feeds + more_feed,
+        rotations_deg=commands.rotations_deg + more_turn,
+        rear=rear_straight(bends, blank, commands, fed_beyond=float(more_feed.sum())),
+    )
     played = play(
         Moves(
-            feeds=commands.feeds,
-            rotations_deg=commands.rotations_deg,
+            feeds=made.feeds,
+            rotations_deg=made.rotations_deg,
             angles_deg=commands.finished_deg,
             clr=commands.given.clr,
             front_trim=blank.front_trim,
-            rear=rear,
+            rear=made.rear,
             side=profile.bend.side,
         )
     )
@@ -82,6 +89,7 @@ def job_of_part(part: Part, profile: MachineProfile) -> Job:
         blank=blank,
         positions=positions_from_feeds(exact, bends.used, blank.length, profile.carriage.grip),
         commands=commands,
+        made=made,
         played=played,
         swings=swings(played, commands.turns_deg, bends.die_clr, part.tube.od, profile.bend.side),
         offset=offset,

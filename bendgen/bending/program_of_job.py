@@ -8,7 +8,7 @@ from bendgen.bending.allowances import basis_at
 from bendgen.bending.bendability import bendability
 from bendgen.bending.blank import blank_with_marks
 from bendgen.bending.checks import STRAIGHTEDGES_MEET_UP_TO_DEG, Predicted, checks_of, outer_apex_leg
-from bendgen.bending.commands import machine_steps, rear_straight
+from bendgen.bending.commands import machine_steps
 from bendgen.bending.estimate_bands import with_bands
 from bendgen.bending.job import Job
 from bendgen.bending.layout import marks_of_layout
@@ -69,10 +69,10 @@ def _ends_left(job: Job, finished: BentTube) -> tuple[EndLeft, ...]:
 def _finished_tube(job: Job) -> BentTube:
     """What the rounded commands leave after cutting: the rear is cut to length, measured from the last bend."""
     commands = job.commands
-    straights = np.append(commands.feeds, rear_straight(job.bends, job.blank, commands))
+    straights = np.append(job.made.feeds, job.made.rear)
     if commands.feeds.size:
         straights[0] -= job.blank.front_trim
-    return bent_tube(straights, commands.finished_deg, commands.rotations_deg, commands.given.clr)
+    return bent_tube(straights, commands.finished_deg, job.made.rotations_deg, commands.given.clr)
 
 
 def _blank_of_job(job: Job, finished: BentTube) -> Blank:

@@ -41,6 +41,7 @@ def _mismatches(foretold: Foretold, file: str) -> Iterator[Mistake]:
     bends = len(foretold.steps)
     vertices = [shape.vertices for shape in (foretold.wanted, foretold.predicted)]
     sizes = {
+        "part.correction.bends": (len(foretold.corrections) or bends, bends),
         "wanted.bends": (len(foretold.wanted_tube.bends), bends),
         "wanted.straights": (len(foretold.wanted_tube.straights), bends + 1),
         "wanted.points": (len(foretold.wanted.points), 2 * bends + 2),

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import ConfigDict, Field
+from pydantic import Field
 
 from bendgen.files.field_types import (
     Count,
@@ -14,41 +14,15 @@ from bendgen.files.field_types import (
     Text,
     sized,
 )
-from bendgen.files.validation import Table
+from bendgen.files.foretold_part import Told, ToldPart
 from bendgen.records.bend_program import Blank, Check, CutMark, Uncertainty
 from bendgen.records.bent_tube import Bend, BentTube, Point, Shape
 from bendgen.records.foretold import Foretold, ForetoldStep
 from bendgen.records.machine import FeedForm, RotationForm
 from bendgen.records.part import Tolerance
-from bendgen.units import Units
 
 JsonPoint = Annotated[list[Number], sized("[x, y, z]", 3)]
 Band = Annotated[list[Number], sized("[smallest, largest]", 2)]
-
-
-class Told(Table):
-    """An object of the file, of which only some keys matter here."""
-
-    model_config = ConfigDict(extra="ignore")
-
-
-class ToldTube(Told):
-    """`part.tube`."""
-
-    od: PositiveNumber
-
-
-class ToldPart(Told):
-    """`part`."""
-
-    name: Text
-    number: Text
-    revision: Text
-    issue: Count
-    units: Units
-    tube: ToldTube
-    mirrored: bool = False
-    from_rear: bool = False
 
 
 class ToldCutMark(Told):
@@ -226,6 +200,7 @@ class ToldProgram(Told):
             finished=self.predicted.tube(),
             tolerance=self.tolerance.record(),
             checks=tuple(check.record() for check in self.checks),
+            corrections=tuple(bend.record() for bend in part.correction.bends) if part.correction else (),
         )
 
 

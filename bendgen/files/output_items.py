@@ -7,6 +7,7 @@ from typing import Literal
 
 from typing_extensions import TypedDict  # pydantic makes schemas of these; of typing's own only from Python 3.12
 
+from bendgen.records.comparison import CauseKind
 from bendgen.records.findings import Level
 from bendgen.records.part import TrimEnds
 from bendgen.units import Units
@@ -64,6 +65,44 @@ class PartName(TypedDict):
     revision: str
 
 
+class BendCorrectionItem(TypedDict):
+    """What one bend does beyond table and machine; feed and rotation in neutral form."""
+
+    springback: float
+    elongation: float
+    rotation: float
+    feed: float
+
+
+class CommandsBeforeItem(TypedDict):
+    """Commands of one step before the correction, neutral."""
+
+    feed: float
+    rotation: float
+    bend: float
+
+
+class CauseItem(TypedDict):
+    """What a miss came from: by how much, and which share of it."""
+
+    kind: CauseKind
+    amount: float
+    unit: Literal["mm", "deg", ""]
+    share: float
+    step: int | None
+
+
+class CorrectionItem(TypedDict):
+    """Why the program was issued anew, and what it allows for."""
+
+    replaces_id: str
+    replaces_issue: int
+    piece: str
+    causes: list[CauseItem]
+    bends: list[BendCorrectionItem]
+    before: list[CommandsBeforeItem]
+
+
 class PartItem(PartName):
     """What was wanted, apart from the shape; units are those of the part's own file."""
 
@@ -82,6 +121,7 @@ class PartItem(PartName):
     front_fit: FitItem | None
     rear_fit: FitItem | None
     code: CodeItem | None
+    correction: CorrectionItem | None
 
 
 class MachineItem(TypedDict):

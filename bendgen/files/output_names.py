@@ -1,5 +1,7 @@
 """Names of what a program writes: `NUMBER_REVISION_ISSUE` and a suffix, safe on every system the files may reach.
 
+The opposite hand has names and issues of its own, `NUMBER_REVISION_mirrored_ISSUE`: it replaces nothing.
+
 Letters and digits of any script stay; a space, a slash, a control or bidirectional character becomes `_`.
 """
 
@@ -22,7 +24,8 @@ SUFFIXES = (STEPS_CSV, MACHINE_CSV, SHEET_TEXT, SHEET_PAGE, STEPS_JSON)
 
 MOST_BYTES = 120  # of a whole file name
 LARGEST_ISSUE = 999_999
-MOST_BASE_BYTES = MOST_BYTES - max(len(suffix) for suffix in SUFFIXES) - len(f"_{LARGEST_ISSUE}")
+MIRRORED = "_mirrored"
+MOST_BASE_BYTES = MOST_BYTES - max(len(suffix) for suffix in SUFFIXES) - len(f"{MIRRORED}_{LARGEST_ISSUE}")
 MOST_REVISION_BYTES = 30
 
 # Names that Windows keeps for devices, whatever follows the first dot.
@@ -61,10 +64,10 @@ def safe_name(stem: str, ending: str) -> str:
 
 
 def _base(part: Part) -> str:
-    """NUMBER_REVISION, shortened to leave room for issue and suffix, the number first of all."""
+    """NUMBER_REVISION and the hand, shortened to leave room for issue and suffix, the number first of all."""
     revision = _shortened(_safe_text(part.revision), MOST_REVISION_BYTES)
     number = _shortened(_safe_start(_safe_text(part.number)), MOST_BASE_BYTES - len(f"_{revision}".encode()))
-    return f"{number}_{revision}"
+    return f"{number}_{revision}{MIRRORED if part.mirrored else ''}"
 
 
 def _safe_text(text: str) -> str:

@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from bendgen.files.correction_content import correction_item
 from bendgen.files.findings_content import finding_items, machine_item
 from bendgen.files.offset_content import offset_item
 from bendgen.files.output_items import FitItem, PartItem, PerforationItem, TableItem, ToleranceItem, TubeItem
@@ -88,6 +89,7 @@ def _part_item(part: Part, issue: int) -> PartItem:
         "front_fit": None if part.front_fit is None else _fit_item(part.front_fit),
         "rear_fit": None if part.rear_fit is None else _fit_item(part.rear_fit),
         "code": None if part.code is None else {"rule": part.code.rule, "minimum_wall": part.code.minimum_wall},
+        "correction": None if part.correction is None else correction_item(part.correction),
     }
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from bendgen.records.bend_program import Blank, Check
 from bendgen.records.bent_tube import BentTube, Shape
+from bendgen.records.correction import BendCorrection
 from bendgen.records.machine import FeedForm, RotationForm
 from bendgen.records.part import Tolerance
 from bendgen.units import Units
@@ -30,6 +31,7 @@ class Foretold:
     units : in which the shop reads lengths
     mirrored, from_rear : made as the opposite hand, bent from the other end
     tube_od : [mm]
+    corrections : of each bend, where the program corrects an earlier issue; else none
     feed, rotation : form in which the machine was given them
     wanted, wanted_tube : what was aimed at; predicted, finished: what the rounded commands will make, laid on it
     """
@@ -53,3 +55,4 @@ class Foretold:
     finished: BentTube
     tolerance: Tolerance
     checks: tuple[Check, ...]
+    corrections: tuple[BendCorrection, ...] = ()

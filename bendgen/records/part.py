@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Literal
 
+from bendgen.records.correction import Correction
 from bendgen.records.machine import ShapeLimits
 from bendgen.records.offset import OffsetWish
 from bendgen.records.tube import Tube
@@ -88,6 +89,7 @@ class Part:
     front_trim, rear_trim, blank : lengths the shop fixes itself [mm]
     mirrored, from_rear : made as the opposite hand, bent from the other end
     front_fit, rear_fit : what the ends are for; code: a piping code's thickness rule, where the part asks for one
+    correction : what a measured piece taught, for the bends as they will be made
     """
 
     name: str
@@ -111,3 +113,4 @@ class Part:
     front_fit: EndFit | None = None
     rear_fit: EndFit | None = None
     code: PipingCode | None = None
+    correction: Correction | None = None

@@ -7,6 +7,7 @@ from bendgen.reports.sheet import (
     bendability,
     blank,
     checks,
+    correction,
     fitting,
     job,
     machine_block,
@@ -43,6 +44,7 @@ def _texts(sections: Iterable[Section | None]) -> Iterator[str]:
 def _for_the_operator(program: BendProgram) -> list[Section | None]:
     numbers = numbers_of_machine(program.profile)
     return [
+        correction.correction_section(program, numbers),
         job.part_section(program, numbers),
         job.set_up_section(program, numbers),
         job.findings_section(program),

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from bendgen.bending.hands import mirror_part
 from bendgen.errors import OutputError
 from bendgen.files.output_names import SUFFIXES, next_issue, output_stem, refuse_shared_names
 from bendgen.records.part import Part
@@ -137,3 +138,14 @@ def test_parts_with_one_name_are_refused(dryer_part: Part) -> None:
         "a.toml, b.toml and e.toml would all be written as GD-118_B; give each a number or revision of its own",
         "c.toml and d.toml would all be written as GD_7_B; give each a number or revision of its own",
     ]
+
+
+def test_the_opposite_hand_has_names_and_issues_of_its_own(tmp_path: Path, dryer_part: Part) -> None:
+    hand = mirror_part(dryer_part)
+    (tmp_path / "GD-118_B_3.steps.json").touch()
+    assert output_stem(hand, 1) == "GD-118_B_mirrored_1"
+    assert next_issue(tmp_path, hand) == 1
+    assert next_issue(tmp_path, dryer_part) == 4
+    (tmp_path / "GD-118_B_mirrored_1.steps.json").touch()
+    assert next_issue(tmp_path, hand) == 2
+    assert next_issue(tmp_path, dryer_part) == 4

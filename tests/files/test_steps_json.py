@@ -19,6 +19,8 @@ from bendgen.files.output_models import StepsFile
 from bendgen.files.step_list_json import parse_steps_json
 from bendgen.files.steps_json import format_steps_json, program_id
 from bendgen.records.bend_program import Bendability, BendProgram, EndLeft, Uncertainty
+from bendgen.records.comparison import Cause
+from bendgen.records.correction import BendCorrection, CommandsBefore, Correction
 from bendgen.records.machine import ShapeLimits
 from bendgen.records.part import EndFit, Part, PipingCode, Tolerance
 from bendgen.records.tube import Perforation, Tube
@@ -210,6 +212,14 @@ OTHER_PART_VALUES: dict[str, object] = {
     "front_fit": EndFit(kind="sized", straight=40.0),
     "rear_fit": EndFit(kind="plain", straight=20.0),
     "code": PipingCode(rule="B31.1", minimum_wall=1.2),
+    "correction": Correction(
+        replaces_id="0123abcd",
+        replaces_issue=1,
+        piece="1",
+        causes=(Cause(kind="springback", amount=0.8, unit="deg", share=0.9),),
+        bends=(BendCorrection(springback_deg=0.8), BendCorrection(springback_deg=0.8)),
+        before=(CommandsBefore(feed=200.0, rotation_deg=0.0, bend_deg=92.7),),
+    ),
 }
 
 

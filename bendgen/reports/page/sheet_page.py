@@ -18,7 +18,7 @@ from bendgen.reports.page.document import page
 from bendgen.reports.page.steps import steps_section
 from bendgen.reports.page.title_block import release_fields, title_block
 from bendgen.reports.page.turnable import turnable_figure
-from bendgen.reports.sheet import bendability, blank, checks, fitting, job, neutral, offset, result
+from bendgen.reports.sheet import bendability, blank, checks, correction, fitting, job, neutral, offset, result
 from bendgen.reports.sheet.numbers import numbers_of_machine
 
 CROWDED = range(7, 9)  # so many steps stay on one page if they are written smaller
@@ -78,6 +78,7 @@ def _at_the_bench(program: BendProgram, wanted: Sequence[float]) -> Iterator[Nod
     yield div(".columns")[
         section_elements(
             [
+                correction.correction_section(program, numbers),
                 blank.tape_section(program, numbers),
                 blank.cutting_section(program, numbers),
                 blank.part_marks_section(program, numbers),

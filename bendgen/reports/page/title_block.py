@@ -10,6 +10,7 @@ from htpy import Element, Node, div, h2, header, p, small, span, strong
 
 from bendgen.records.bend_program import BendProgram
 from bendgen.reports.page.blocks import isolated, write_in
+from bendgen.reports.sheet.correction import destroy_words
 from bendgen.reports.sheet.job import OPPOSITE_HAND, TRIAL_ADVICE, TRIAL_WORDS
 
 RELEASE_FIELDS = (
@@ -42,6 +43,8 @@ def title_block(program: BendProgram, *, program_id: str, issue: int, kind: str)
 
 def _stamps(program: BendProgram) -> Iterator[Element]:
     """Bands that cannot be overlooked."""
+    if program.part.correction is not None:
+        yield p(".stamp")[destroy_words(program.part.correction)]
     if program.trial_piece:
         yield p(".stamp")[TRIAL_WORDS, small[TRIAL_ADVICE]]
     if program.part.mirrored:
