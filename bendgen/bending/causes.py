@@ -10,7 +10,7 @@ more likely with it than without.
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import combinations
-from math import log
+from math import log, log1p
 
 import numpy as np
 
@@ -21,8 +21,8 @@ from bendgen.bending.explanations import (
     from_other_end,
     mirrored,
 )
-from bendgen.bending.story import Story, linearised, misfit_of, missed, story_of
-from bendgen.records.comparison import Cause
+from bendgen.bending.story import Chapter, Story, linearised, misfit_of, missed, story_of
+from bendgen.records.comparison import Cause, CauseKind
 from bendgen.records.foretold import Foretold
 
 MARGIN = 7.0  # a cause must make the part some 30 times as likely, exp(7 / 2)
@@ -47,21 +47,23 @@ def explain(
     as_told = story_of(foretold, readings, taken_singly=taken_singly)
     if as_told is None:
         return (), 0.0
-    best = min(
-        (_completed(story) for story in (as_told, *_made_otherwise(as_told, readings))), key=lambda story: story.cost
-    )
-    return _causes(best, as_told.misfit), _share(as_told.misfit, best.misfit, as_told.misfit)
+    stories = (as_told, *_made_otherwise(as_told, readings))
+    best = min((_completed(story) for story in stories), key=lambda story: story.cost)
+    return _causes(best, as_told.misfit), max(as_told.misfit - best.misfit, 0.0) / max(as_told.misfit, UNSEEN)
 
 
 def _made_otherwise(as_told: Story, readings: Mapping[str, float]) -> Iterator[Story]:
     """The same, mirrored or read from the other end, where that makes a difference."""
-    others = (("mirror image", mirrored(as_told.foretold)), ("other end", from_other_end(as_told.foretold)))
+    others: tuple[tuple[CauseKind, Foretold], ...] = (
+        ("mirror image", mirrored(as_told.foretold)),
+        ("other end", from_other_end(as_told.foretold)),
+    )
     for kind, foretold in others:
         story = story_of(foretold, readings, taken_singly=as_told.taken_singly)
-        if story is None or abs(story.misfit - as_told.misfit) <= SAME:
-            continue
-        cause = Cause(kind="mirror image" if kind == "mirror image" else "other end", amount=0.0, unit="", share=0.0)
-        yield replace(story, chapters=((cause, story.misfit, -1),), overhead=story.overhead + RARE)
+        if story is not None and abs(story.misfit - as_told.misfit) > SAME:
+            cause = Cause(kind=kind, amount=0.0, unit="", share=0.0)
+            chapter = Chapter(cause=cause, place=None, price=RARE, took=as_told.misfit - story.misfit)
+            yield replace(story, chapters=(chapter,))
 
 
 def _completed(story: Story) -> Story:
@@ -70,52 +72,65 @@ def _completed(story: Story) -> Story:
         others = sorted((*_with_amount(story), *_with_exchange(story)), key=lambda other: other.cost)
         if not others or others[0].cost > story.cost - MARGIN:
             break
-        story = _refitted(_with_rivals(others))
+        story = _reconsidered(_refitted(_with_rivals(others)))
     return story
 
 
 def _with_rivals(others: list[Story]) -> Story:
     """The likeliest story, its last cause naming the others that fit the readings as well."""
     best = others[0]
-    cause, misfit, place = best.chapters[-1]
+    last = best.chapters[-1]
     rivals = {
-        _without_amount(rival): replace(rival, amount=float(story.amounts[at]))
+        _what(rival.cause): replace(rival.cause, amount=_amount(story, rival))
         for story in reversed(others)
-        for rival, _, at in story.chapters[-1:]
+        for rival in story.chapters[-1:]
         if story.misfit <= best.misfit + TOLD_APART
         and story.cost <= best.cost + FAR_FETCHED
-        and _without_amount(rival) != _without_amount(cause)
+        and _what(rival.cause) != _what(last.cause)
     }
-    return replace(best, chapters=(*best.chapters[:-1], (replace(cause, rivals=tuple(rivals.values())), misfit, place)))
+    named = replace(last, cause=replace(last.cause, rivals=tuple(rivals.values())))
+    return replace(best, chapters=(*best.chapters[:-1], named))
 
 
-def _without_amount(cause: Cause) -> Cause:
-    return replace(cause, amount=0.0, share=0.0, rivals=())
+def _what(cause: Cause) -> tuple[object, ...]:
+    """What a cause concerns; that an angle was lost before or after winding makes no other cause of it."""
+    return cause.kind, cause.step, cause.end, cause.checks
+
+
+def _amount(story: Story, chapter: Chapter) -> float:
+    return 0.0 if chapter.place is None else float(story.amounts[chapter.place])
 
 
 def _with_amount(story: Story) -> Iterator[Story]:
     """One more explanation each, by the amount that suits it best."""
-    told = {place for _, _, place in story.chapters}
+    told = story.told
     free = [i for i in range(len(story.explanations)) if i not in told]
-    usual = np.array([story.explanations[i].usual for i in free])
     amounts = np.repeat(story.amounts[None], len(free), axis=0)
     rows = np.arange(len(free))
+    strength = np.zeros(len(free))
     for _ in range(ITERATIONS):
         misses, slopes = linearised(story, amounts, free)
         strength = (slopes**2).sum(axis=1)
         amounts[rows, free] += (slopes * misses).sum(axis=1) / np.maximum(strength, UNSEEN)
     misfits = (missed(story, amounts) ** 2).sum(axis=1)
-    said = 2.0 * np.log1p((amounts[rows, free] / usual) ** 2) + np.log1p(strength * usual**2)
     for row, place in enumerate(free):
-        explanation, misfit = story.explanations[place], float(misfits[row])
-        chapter = (_cause(explanation, 0.0), misfit, place)
-        yield replace(
-            story,
-            amounts=amounts[row],
-            chapters=(*story.chapters, chapter),
-            misfit=misfit,
-            overhead=story.overhead + explanation.cost + float(said[row]),
+        explanation = story.explanations[place]
+        chapter = Chapter(
+            cause=_cause(explanation),
+            place=place,
+            price=_price(explanation, float(amounts[row, place]), float(strength[row])),
+            took=story.misfit - float(misfits[row]),
         )
+        yield replace(story, amounts=amounts[row], misfit=float(misfits[row]), chapters=(*story.chapters, chapter))
+
+
+def _price(explanation: Explanation, amount: float, strength: float) -> float:
+    """What an explanation costs: how rare it is, how unusual its amount, how much it could have said.
+
+    strength : how sharply the readings tell the amount, one over its variance
+    """
+    usual = explanation.usual
+    return explanation.cost + 2.0 * log1p((amount / usual) ** 2) + log1p(strength * usual**2)
 
 
 def _with_exchange(story: Story) -> Iterator[Story]:
@@ -134,45 +149,81 @@ def _with_exchange(story: Story) -> Iterator[Story]:
         readings = story.readings.copy()
         readings[[a, b]] = readings[[b, a]]
         names = tuple(story.foretold.checks[story.places[i]].id for i in (a, b))
-        other = replace(story, readings=readings, overhead=story.overhead + RARE + 2.0 * log(len(pairs)))
+        other = replace(story, readings=readings)
         misfit = misfit_of(other)
-        cause = Cause(kind="exchanged", amount=0.0, unit="", share=0.0, checks=names)
-        yield replace(other, misfit=misfit, chapters=(*story.chapters, (cause, misfit, -1)))
+        chapter = Chapter(
+            cause=Cause(kind="exchanged", amount=0.0, unit="", share=0.0, checks=names),
+            place=None,
+            price=RARE + 2.0 * log(len(pairs)),
+            took=story.misfit - misfit,
+        )
+        yield replace(other, misfit=misfit, chapters=(*story.chapters, chapter))
 
 
 def _refitted(story: Story) -> Story:
     """All amounts told so far, fitted together."""
-    told = [place for _, _, place in story.chapters if place >= 0]
-    if len(told) < 2:
+    told = story.told
+    if not told:
         return story
     amounts = story.amounts.copy()
+    strength = np.zeros(len(told))
     for _ in range(ITERATIONS):
         misses, slopes = linearised(story, np.repeat(amounts[None], len(told), axis=0), told)
+        strength = (slopes**2).sum(axis=1)
         amounts[told] += np.linalg.lstsq(slopes.T, misses[0], rcond=None)[0]
-    return replace(story, amounts=amounts)
+    prices = {
+        place: _price(story.explanations[place], float(amounts[place]), float(sharp))
+        for place, sharp in zip(told, strength, strict=True)
+    }
+    chapters = tuple(
+        chapter if chapter.place is None else replace(chapter, price=prices[chapter.place])
+        for chapter in story.chapters
+    )
+    refitted = replace(story, amounts=amounts, chapters=chapters)
+    return replace(refitted, misfit=misfit_of(refitted))
+
+
+def _reconsidered(story: Story) -> Story:
+    """Each cause held against all others once more, now that the rest is known."""
+    for at, chapter in enumerate(story.chapters):
+        if chapter.place is not None and len(story.told) > 1:
+            best = min(_with_amount(_without(story, at)), key=lambda other: other.cost)
+            chapters = (*best.chapters[:at], best.chapters[-1], *best.chapters[at:-1])
+            story = min(story, _refitted(replace(best, chapters=chapters)), key=lambda other: other.cost)
+    return story
+
+
+def _without(story: Story, at: int) -> Story:
+    """The story without one of its causes."""
+    amounts = story.amounts.copy()
+    amounts[story.chapters[at].place] = 0.0
+    return _refitted(replace(story, amounts=amounts, chapters=(*story.chapters[:at], *story.chapters[at + 1 :])))
 
 
 def _causes(story: Story, first_misfit: float) -> tuple[Cause, ...]:
-    """Causes of a story with their amounts, each with the share that it took off the misfit before it."""
-    before, causes = first_misfit, []
-    for cause, misfit, place in story.chapters:
-        amount = float(story.amounts[place]) if place >= 0 else 0.0
-        causes.append(replace(cause, amount=amount, share=_share(before, misfit, first_misfit)))
-        before = misfit
+    """Causes of a story with their amounts, each with the share that it took off the misfit of those before it."""
+    amounts = np.zeros_like(story.amounts)
+    before = float((missed(story, amounts[None]) ** 2).sum())
+    causes = []
+    for chapter in story.chapters:
+        took = chapter.took
+        if chapter.place is not None:
+            amounts[chapter.place] = story.amounts[chapter.place]
+            after = float((missed(story, amounts[None]) ** 2).sum())
+            before, took = after, before - after
+        share = max(took, 0.0) / max(first_misfit, UNSEEN)
+        causes.append(replace(chapter.cause, amount=_amount(story, chapter), share=share))
     return tuple(causes)
 
 
-def _share(before: float, after: float, of: float) -> float:
-    return max(before - after, 0.0) / of if of > 0.0 else 0.0
-
-
-def _cause(explanation: Explanation, amount: float) -> Cause:
+def _cause(explanation: Explanation) -> Cause:
     return Cause(
         kind=explanation.kind,
-        amount=amount,
+        amount=0.0,
         unit=explanation.unit,
         share=0.0,
         step=explanation.step,
         end=explanation.end,
         checks=explanation.checks,
+        wound=explanation.wound,
     )

@@ -70,7 +70,7 @@ def check_values(foretold: Foretold, tubes: Tubes) -> Array:
     """
     points, directions = bent_axes(tubes.straights, tubes.rotations, tubes.angles, tubes.clr)
     distance = apart(points, directions)
-    od = foretold.tube_od
+    od = foretold.tube.od
     readings = {
         **_cut_readings(foretold, tubes),
         **_bend_readings(tubes),
@@ -133,5 +133,5 @@ def _box_readings(foretold: Foretold, tubes: Tubes, points: Array, directions: A
         )
     else:
         rotation, shift = rigid_fit(points, np.array(wanted.points))
-    low, high = overall_box(points @ rotation + shift, directions @ rotation, tubes.angles, tubes.clr, foretold.tube_od)
+    low, high = overall_box(points @ rotation + shift, directions @ rotation, tubes.angles, tubes.clr, foretold.tube.od)
     return {f"box-{axis}": size for axis, size in zip("xyz", (high - low).T, strict=True)}

@@ -73,7 +73,7 @@ def positions_from_feeds(feeds: Array, used: Array, blank: float, grip: float) -
 def rounded_commands(bends: Bends, blank: BlankPlan, profile: MachineProfile) -> Commands:
     """Commands at the machine's resolution; each rounds the quantity that the machine is given."""
     commanded = _rounded(bends.commanded_deg, profile.bend.resolution_deg)
-    finished = finished_for_bends(bends.curves, commanded)
+    finished = finished_for_bends(bends.curves, commanded - bends.lost_motion_deg)
     given = allowances_for_bends(bends.curves, finished)
     used = given.clr * finished * RADIANS_PER_DEGREE - given.elongation
     grip = profile.carriage.grip

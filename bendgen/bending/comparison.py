@@ -1,6 +1,9 @@
 """A measured piece held against its program: deviations, verdicts, the cause of the miss."""
 
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from statistics import fmean
 
 import numpy as np
 
@@ -32,10 +35,30 @@ def compare_piece(foretold: Foretold, piece: MeasuredPiece) -> Comparison:
         lot=piece.lot,
         deviations=tuple(_deviations(foretold, readings)),
         fit=fit,
-        ovality=tuple(_ovalities(values, foretold.tube_od)),
+        ovality=tuple(_ovalities(values, foretold.tube.od)),
         causes=causes,
         explained=explained,
     )
+
+
+def mean_piece(pieces: Sequence[MeasuredPiece]) -> MeasuredPiece:
+    """One piece that reads as all of them do on average; a single piece is itself.
+
+    Raises
+    ------
+    GeometryError
+        points were measured on more than one: correct by one of them
+    """
+    if len(pieces) == 1:
+        return pieces[0]
+    if not all(piece.readings for piece in pieces):
+        raise GeometryError("points of more than one piece: correct by the points of one")
+    by_check: defaultdict[str, list[Reading]] = defaultdict(list)
+    for piece in pieces:
+        for reading in piece.readings:
+            by_check[reading.check].append(reading)
+    means = (replace(readings[0], value=fmean(r.value for r in readings)) for readings in by_check.values())
+    return MeasuredPiece(piece=f"{pieces[0].piece} to {pieces[-1].piece}", lot=pieces[0].lot, readings=tuple(means))
 
 
 def _read(foretold: Foretold, piece: MeasuredPiece) -> tuple[list[Reading], Fit | None]:

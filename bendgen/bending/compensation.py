@@ -21,6 +21,7 @@ class Bends:
     """Compensated bends, before rounding; (n,) arrays unless said otherwise.
 
     angles_deg, rotations_deg, commanded_deg, springback_deg [deg]
+    lost_motion_deg : commanded, but never wound on the die
     clr, die_clr : formed and die's centreline radius [mm]
     tangents : bend start to vertex, as far as the straights are concerned [mm]
     elongation, used : length gained, and blank length that goes into the bend [mm]
@@ -34,6 +35,7 @@ class Bends:
     rotations_deg: Array
     commanded_deg: Array
     springback_deg: Array
+    lost_motion_deg: Array
     clr: Array
     die_clr: Array
     tangents: Array
@@ -65,6 +67,7 @@ def compensated_bends(layout: Layout, dies: tuple[DieSet, ...], curves: tuple[Al
         rotations_deg=layout.rotations_deg,
         commanded_deg=layout.angles_deg + at.springback_deg,
         springback_deg=at.springback_deg,
+        lost_motion_deg=np.zeros(len(dies)),
         clr=at.clr,
         die_clr=die_clr,
         tangents=tangents,

@@ -17,6 +17,7 @@ from bendgen.records.comparison import Cause, CauseKind, Comparison
 from bendgen.records.correction import BendCorrection, CommandsBefore, Correction
 from bendgen.records.foretold import Foretold
 from bendgen.records.machine import OutputForm
+from bendgen.units import RADIANS_PER_DEGREE
 
 NOT_BY_COMMANDS: dict[CauseKind, str] = {
     "mirror image": "the profile counts rotation the wrong way: correct rotation_positive of [output], program anew",
@@ -45,6 +46,13 @@ def correction_of(foretold: Foretold, comparison: Comparison) -> Correction:
     )
 
 
+def correction_so_far(foretold: Foretold) -> Correction | None:
+    """What the program already allows for; None for one that corrects nothing."""
+    if not foretold.corrections:
+        return None
+    return Correction(replaces_id="", replaces_issue=0, piece="", causes=(), bends=foretold.corrections, before=())
+
+
 def not_by_commands(comparison: Comparison) -> tuple[str, ...]:
     """What has to be put right before or instead of a correction."""
     return tuple(NOT_BY_COMMANDS[cause.kind] for cause in comparison.causes if cause.kind in NOT_BY_COMMANDS)
@@ -55,7 +63,9 @@ def _with_cause(bend: BendCorrection, cause: Cause, foretold: Foretold, i: int) 
     concerned = cause.step in (None, i + 1)
     if cause.kind in ("springback", "bend") and concerned:
         more = cause.amount * foretold.steps[i].slope
-        return replace(bend, springback_deg=bend.springback_deg + more)
+        if cause.wound:
+            return replace(bend, springback_deg=bend.springback_deg + more)
+        return replace(bend, lost_motion_deg=bend.lost_motion_deg + more)
     if cause.kind == "elongation":
         arcs = [finished.clr * finished.angle_deg for finished in foretold.finished.bends]
         return replace(bend, elongation=bend.elongation + cause.amount * arcs[i] / sum(arcs))
@@ -73,9 +83,26 @@ def corrected_curves(curves: Sequence[AllowanceCurves], correction: Correction |
     return tuple(_shifted(curve, bend) for curve, bend in zip(curves, correction.bends, strict=True))
 
 
+def corrected_offset_curves(curves: AllowanceCurves, correction: Correction | None) -> AllowanceCurves:
+    """Curves that both bends of an offset are solved with: those of the bend whose longer arc leaves less straight."""
+    if correction is None:
+        return curves
+    return _shifted(curves, max(correction.bends, key=lambda bend: bend.springback_deg))
+
+
 def _shifted(curves: AllowanceCurves, bend: BendCorrection) -> AllowanceCurves:
-    more = np.array([bend.springback_deg, 0.0, bend.elongation])
+    """Curves with more springback: the arc that is wound for the same finished angle is that much longer, too."""
+    wound = bend.springback_deg * RADIANS_PER_DEGREE * curves.die_clr if curves.has_radius else 0.0
+    more = np.array([bend.springback_deg, wound, bend.elongation])
     return replace(curves, values=curves.values + more, has_elongation=curves.has_elongation or bend.elongation != 0.0)
+
+
+def with_lost_motion(bends: Bends, correction: Correction | None) -> Bends:
+    """Bends that are commanded further by what the arm never winds."""
+    if correction is None:
+        return bends
+    lost = np.array([bend.lost_motion_deg for bend in correction.bends])
+    return replace(bends, commanded_deg=bends.commanded_deg + lost, lost_motion_deg=lost)
 
 
 def beyond_commands(correction: Correction | None, count: int, output: OutputForm) -> tuple[Array, Array]:

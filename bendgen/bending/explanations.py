@@ -38,6 +38,7 @@ class Explanation:
     unit : of the amount, mm or deg
     misses : (5, n) array, kinds in the order of `KINDS` [rad, mm]; ends: (2,) array, front and rear straight [mm]
     reads : (c,) array, the readings alone [mm, deg]
+    wound : whether an angle that misses was wound on the die and lost on release, or never wound
     usual : how far it usually goes; cost: minus twice the logarithm of how often it happens
     """
 
@@ -48,6 +49,7 @@ class Explanation:
     reads: Array
     usual: float
     cost: float
+    wound: bool = True
     step: int | None = None
     end: Literal["front", "rear"] | None = None
     checks: tuple[str, ...] = ()
@@ -123,7 +125,7 @@ def _not_wound(foretold: Foretold, released: Explanation) -> Explanation:
     """The same angles, but never wound on the die instead of lost on release: the arcs are shorter, too."""
     misses = released.misses.copy()
     misses[ARCS] = misses[USED] = misses[ANGLES] * [bend.clr for bend in foretold.finished.bends]
-    return replace(released, misses=misses)
+    return replace(released, misses=misses, wound=False)
 
 
 def _of_one_end(foretold: Foretold) -> Iterator[Explanation]:

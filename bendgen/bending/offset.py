@@ -11,6 +11,7 @@ from functools import lru_cache
 import numpy as np
 
 from bendgen.bending.allowances import AllowanceCurves, allowances_at, finished_angles
+from bendgen.bending.correction import corrected_offset_curves
 from bendgen.bending.die_curves import table_and_curves
 from bendgen.bending.offset_room import Demand, OffsetRoom, Span, feasible_spans, room_of_die
 from bendgen.bending.tooling import die_for_bend
@@ -38,7 +39,12 @@ def offset_of_part(part: Part, profile: MachineProfile) -> OffsetSolution | None
     if part.offset is None:
         return None
     die = die_for_bend(part.tube, profile, named=part.die)
-    return solve_offset(part.offset, die, table_and_curves(part.tube, die, profile)[1], profile)
+    return solve_offset(part.offset, die, offset_curves(part, die, profile), profile)
+
+
+def offset_curves(part: Part, die: DieSet, profile: MachineProfile) -> AllowanceCurves:
+    """What both bends of the part's offset do on that die, with what a measured piece taught."""
+    return corrected_offset_curves(table_and_curves(part.tube, die, profile)[1], part.correction)
 
 
 @lru_cache(maxsize=256)

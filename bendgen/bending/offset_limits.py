@@ -8,9 +8,8 @@ import numpy as np
 
 from bendgen.bending.changes import ChangedPart, in_words, other_die, other_offset, other_rise, rounded_down, rounded_up
 from bendgen.bending.cures import BrokenLimits
-from bendgen.bending.die_curves import table_and_curves
 from bendgen.bending.job import limit_in_deg, limit_in_mm, remark
-from bendgen.bending.offset import answer_at, asked_room, offset_of_part, rise_and_plane
+from bendgen.bending.offset import answer_at, asked_room, offset_curves, offset_of_part, rise_and_plane
 from bendgen.bending.offset_room import (
     Demand,
     OffsetRoom,
@@ -76,7 +75,7 @@ class _Misfit:
         self.part, self.wish, self.profile = part, wish, profile
         self.die: DieSet = die_for_bend(part.tube, profile, named=part.die)
         self.rise = rise_and_plane(wish)[0]
-        self.room: OffsetRoom = room_of_die(self.die, table_and_curves(part.tube, self.die, profile)[1], profile)
+        self.room: OffsetRoom = room_of_die(self.die, offset_curves(part, self.die, profile), profile)
         self.asked = asked_room(self.room, wish)
         self.demand = Demand(rise=self.rise, length=wish.length, shortest_end=wish.shortest_end)
         self.free = feasible_spans(self.room, self.demand)

@@ -3,7 +3,7 @@
 from bendgen.bending.blank import plan_blank
 from bendgen.bending.commands import exact_feeds, positions_from_feeds, rear_straight, rounded_commands
 from bendgen.bending.compensation import compensated_bends
-from bendgen.bending.correction import aimed_off, beyond_commands, corrected_curves
+from bendgen.bending.correction import aimed_off, beyond_commands, corrected_curves, with_lost_motion
 from bendgen.bending.cures import with_cures
 from bendgen.bending.die_curves import table_and_curves
 from bendgen.bending.envelope import swings
@@ -59,7 +59,7 @@ def job_of_part(part: Part, profile: MachineProfile) -> Job:
     dies = tuple(die_for_bend(part.tube, profile, named=part.die, clr=clr) for clr in layout.clr)
     learned = [table_and_curves(part.tube, die, profile) for die in dies]
     curves = corrected_curves([curves for _, curves in learned], part.correction)
-    bends = compensated_bends(layout, dies, curves)
+    bends = with_lost_motion(compensated_bends(layout, dies, curves), part.correction)
     blank = plan_blank(part, profile, bends)
     more_feed, more_turn = beyond_commands(part.correction, len(dies), profile.output)
     commands = rounded_commands(aimed_off(bends, more_feed, more_turn), blank, profile)

@@ -14,6 +14,20 @@ from bendgen.records.foretold import Foretold
 NUDGE = 1e-3  # [mm, deg]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chapter:
+    """A cause that a story tells.
+
+    place : of its explanation among all, None for a cause without an amount
+    price : what it costs the story to tell it; took: what it took off the misfit when it was told
+    """
+
+    cause: Cause
+    place: int | None
+    price: float
+    took: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Story:
     """How a part was made and read, as far as it is told.
@@ -24,8 +38,8 @@ class Story:
     rotations : (k,) array, which readings are rotations
     whitening : (k, k) array that makes independent misses of unit size of misses of the readings
     taken_singly : whether each reading was
-    chapters : causes found, each with the misfit that it left and its place among the explanations, -1 for none
-    misfit : sum of squared whitened misses; overhead: what the story costs beyond it
+    chapters : causes told, in the order found
+    misfit : sum of squared whitened misses; overhead: what it costs to tell nothing at all
     """
 
     foretold: Foretold
@@ -36,14 +50,19 @@ class Story:
     rotations: Array
     whitening: Array
     taken_singly: bool
-    chapters: tuple[tuple[Cause, float, int], ...]
+    chapters: tuple[Chapter, ...]
     misfit: float
     overhead: float
 
     @property
     def cost(self) -> float:
         """Minus twice the logarithm of how likely the story is, but for a constant."""
-        return self.misfit + self.overhead
+        return self.misfit + self.overhead + sum(chapter.price for chapter in self.chapters)
+
+    @property
+    def told(self) -> list[int]:
+        """Places of the explanations told."""
+        return [chapter.place for chapter in self.chapters if chapter.place is not None]
 
 
 def story_of(foretold: Foretold, readings: Mapping[str, float], *, taken_singly: bool) -> Story | None:

@@ -10,9 +10,33 @@ from bendgen.cli.options import Json
 
 Steps = Annotated[Path, typer.Argument(metavar="STEPS", help="The .steps.json that the pieces were bent from.")]
 Measured = Annotated[Path, typer.Argument(metavar="MEASURED", help="What was measured, CSV; one piece or many.")]
+Correct = Annotated[
+    Path | None,
+    typer.Option("--correct", metavar="PART", help="Issue this part anew, corrected by what was measured."),
+]
+OnMachine = Annotated[
+    Path | None, typer.Option("--machine", metavar="DIR", help="With --correct: folder of the machine.")
+]
+OutFolder = Annotated[Path, typer.Option("--out", metavar="DIR", help="With --correct: folder for the files.")]
+Made = Annotated[
+    int | None,
+    typer.Option("--made", metavar="N", min=1, help="With --correct: N bends are made; print the steps that remain."),
+]
+Teach = Annotated[
+    Path | None, typer.Option("--teach", metavar="FILE", help="Write the angles as trial bends, a new CSV.")
+]
 
 
-def compare(steps: Steps, measured: Measured, json: Json = False) -> None:
+def compare(
+    steps: Steps,
+    measured: Measured,
+    correct: Correct = None,
+    machine: OnMachine = None,
+    out: OutFolder = Path(),
+    made: Made = None,
+    teach: Teach = None,
+    json: Json = False,
+) -> None:
     """Hold measured pieces against the program they were bent from, and name what explains a miss.
 
     MEASURED has the columns check, value and unit, one reading a line, each check named as on the sheet; or x_mm,
@@ -22,18 +46,29 @@ def compare(steps: Steps, measured: Measured, json: Json = False) -> None:
     """
     from bendgen.bending.comparison import compare_piece
     from bendgen.bending.series import series_of
+    from bendgen.cli import corrections
     from bendgen.files.comparison_json import format_comparison_json
     from bendgen.files.foretold_json import read_foretold
     from bendgen.files.measured_csv import read_measured
     from bendgen.reports.comparison_text import comparison_text
     from bendgen.reports.series_text import series_text
 
+    if (correct is None) != (machine is None) or (made is not None and correct is None):
+        raise typer.BadParameter("a correction takes --correct and --machine, and --made only with them")
+    if json and correct is not None:
+        raise typer.BadParameter("--json prints a comparison; the corrected program has a JSON file of its own")
     foretold = read_foretold(steps)
-    comparisons = [compare_piece(foretold, piece) for piece in read_measured(measured, foretold)]
+    pieces = read_measured(measured, foretold)
+    comparisons = [compare_piece(foretold, piece) for piece in pieces]
     series = series_of(comparisons)
     if json:
         typer.echo(format_comparison_json(foretold, comparisons, series), nl=False)
     else:
         text = comparison_text(foretold, comparisons)
         typer.echo("\n".join(filter(None, (text, series_text(series, foretold.units)))), nl=False)
+    if teach is not None:
+        corrections.teach(foretold, pieces, teach)
+    if correct is not None and machine is not None:
+        typer.echo()
+        corrections.correct(foretold, pieces, correct, machine, out, made)
     raise typer.Exit(DONE if all(comparison.in_tolerance for comparison in comparisons) else LIMIT_BROKEN)

@@ -24,12 +24,14 @@ def _cause_item(cause: Cause) -> CauseItem:
         "unit": cause.unit,
         "share": cause.share,
         "step": cause.step,
+        "wound": cause.wound,
     }
 
 
 def _bend_item(bend: BendCorrection) -> BendCorrectionItem:
     return {
         "springback": bend.springback_deg,
+        "lost_motion": bend.lost_motion_deg,
         "elongation": bend.elongation,
         "rotation": bend.rotation_deg,
         "feed": bend.feed,

@@ -189,7 +189,7 @@ class ToldProgram(Told):
             units=part.units,
             mirrored=part.mirrored,
             from_rear=part.from_rear,
-            tube_od=part.tube.od,
+            tube=part.tube.record(),
             feed=self.machine_steps.feed,
             rotation=self.machine_steps.rotation,
             blank=self.blank.record(),

@@ -2,7 +2,8 @@
 
 from pydantic import ConfigDict
 
-from bendgen.files.field_types import Count, Number, PositiveNumber, Text
+from bendgen.files.field_types import Count, Number, Text
+from bendgen.files.step_list_json import ListedTube
 from bendgen.files.validation import Table
 from bendgen.records.correction import BendCorrection
 from bendgen.units import Units
@@ -14,16 +15,11 @@ class Told(Table):
     model_config = ConfigDict(extra="ignore")
 
 
-class ToldTube(Told):
-    """`part.tube`."""
-
-    od: PositiveNumber
-
-
 class ToldBendCorrection(Told):
     """One of `part.correction.bends`."""
 
     springback: Number
+    lost_motion: Number
     elongation: Number
     rotation: Number
     feed: Number
@@ -31,7 +27,11 @@ class ToldBendCorrection(Told):
     def record(self) -> BendCorrection:
         """Correction, in mm and degrees."""
         return BendCorrection(
-            springback_deg=self.springback, elongation=self.elongation, rotation_deg=self.rotation, feed=self.feed
+            springback_deg=self.springback,
+            lost_motion_deg=self.lost_motion,
+            elongation=self.elongation,
+            rotation_deg=self.rotation,
+            feed=self.feed,
         )
 
 
@@ -49,7 +49,7 @@ class ToldPart(Told):
     revision: Text
     issue: Count
     units: Units
-    tube: ToldTube
+    tube: ListedTube
     mirrored: bool = False
     from_rear: bool = False
     correction: ToldCorrection | None = None

@@ -69,6 +69,7 @@ class BendCorrectionItem(TypedDict):
     """What one bend does beyond table and machine; feed and rotation in neutral form."""
 
     springback: float
+    lost_motion: float
     elongation: float
     rotation: float
     feed: float
@@ -90,6 +91,7 @@ class CauseItem(TypedDict):
     unit: Literal["mm", "deg", ""]
     share: float
     step: int | None
+    wound: bool
 
 
 class CorrectionItem(TypedDict):

@@ -63,6 +63,7 @@ class Cause:
 
     step : bend concerned, None for all of them; end: the end concerned
     checks : readings concerned, of a misread or of an exchange
+    wound : False for an angle that was never wound on the die, rather than lost on release
     rivals : what explains as much; nothing that was read tells them apart
     amount : by how much, in `unit`; positive: open, long, too far clockwise, or read too high
     share : of the miss that it explains, by weighted squares, 0 to 1
@@ -75,6 +76,7 @@ class Cause:
     step: int | None = None
     end: Literal["front", "rear"] | None = None
     checks: tuple[str, ...] = ()
+    wound: bool = True
     rivals: tuple["Cause", ...] = ()
 
 

@@ -10,11 +10,13 @@ class BendCorrection:
     """What one bend does beyond what table and machine promise; commands allow for it from now on.
 
     springback_deg : more springback than the table's at this angle [deg]
+    lost_motion_deg : commanded, but never wound on the die [deg]
     elongation : more length gained [mm]
     rotation_deg, feed : how far the machine turns and feeds beyond what it is told, clockwise and forward [deg, mm]
     """
 
     springback_deg: float = 0.0
+    lost_motion_deg: float = 0.0
     elongation: float = 0.0
     rotation_deg: float = 0.0
     feed: float = 0.0

@@ -7,6 +7,7 @@ from bendgen.records.bent_tube import BentTube, Shape
 from bendgen.records.correction import BendCorrection
 from bendgen.records.machine import FeedForm, RotationForm
 from bendgen.records.part import Tolerance
+from bendgen.records.tube import Tube
 from bendgen.units import Units
 
 
@@ -30,7 +31,6 @@ class Foretold:
     program_id, issue : of the sheet
     units : in which the shop reads lengths
     mirrored, from_rear : made as the opposite hand, bent from the other end
-    tube_od : [mm]
     corrections : of each bend, where the program corrects an earlier issue; else none
     feed, rotation : form in which the machine was given them
     wanted, wanted_tube : what was aimed at; predicted, finished: what the rounded commands will make, laid on it
@@ -44,7 +44,7 @@ class Foretold:
     units: Units
     mirrored: bool
     from_rear: bool
-    tube_od: float
+    tube: Tube
     feed: FeedForm
     rotation: RotationForm
     blank: Blank

@@ -7,12 +7,13 @@ from bendgen.units import Units, format_length, format_number
 def cause_words(cause: Cause, units: Units) -> str:
     """One cause, "every angle open by 0.8°: springback"; lengths in `units`."""
     size, more = _size(cause, units), cause.amount > 0.0
+    lost = "springback" if cause.wound else f"wound {'less' if more else 'more'} than commanded"
     return {
         "mirror image": "mirror image: the rotation sign of the profile",
         "other end": "bent, or read, from the other end",
-        "springback": f"every angle {'open' if more else 'closed'} by {size}: springback",
+        "springback": f"every angle {'open' if more else 'closed'} by {size}: {lost}",
         "elongation": f"{'long' if more else 'short'} by {size}: elongation",
-        "bend": f"bend {cause.step} alone: {'open' if more else 'closed'} by {size}",
+        "bend": f"bend {cause.step} alone: {'open' if more else 'closed'} by {size}, {lost}",
         "rotation": f"rotation before bend {cause.step} alone: {size} too far {_turn(more=more)}",
         "feed": f"feed to bend {cause.step} alone: {size} too {'long' if more else 'short'}",
         "end": f"{cause.end} end cut {size} too {'long' if more else 'short'}",

@@ -79,3 +79,81 @@ def test_a_step_list_of_another_kind_is_refused(measured: Path) -> None:
     result = run.invoke(app, ["compare", str(SAMPLE), str(measured)])
     assert result.exit_code == 2
     assert "expected JSON" in result.stderr
+
+
+BAY2 = ROOT / "machine_profiles" / "bay2"
+PART = ROOT / "samples" / "dryer_inlet.toml"
+
+
+@pytest.fixture
+def issued(tmp_path: Path) -> Path:
+    """Folder with issue 1 of the sample."""
+    result = run.invoke(app, ["program", str(PART), "--machine", str(BAY2), "--out", str(tmp_path / "out")])
+    assert result.exit_code == 0, result.output
+    return tmp_path / "out"
+
+
+def test_a_corrected_issue_names_the_sheet_to_destroy(issued: Path) -> None:
+    steps = issued / "GD-118_B_1.steps.json"
+    old = json.loads(steps.read_text(encoding="utf-8"))["id"]
+    correct = ["--correct", str(PART), "--machine", str(BAY2), "--out", str(issued)]
+    result = run.invoke(app, ["compare", str(steps), str(SAMPLE), *correct])
+    assert result.exit_code == 1
+    assert f"destroy issue 1, sheet id {old}" in result.stdout
+    sheet = (issued / "GD-118_B_2.sheet.txt").read_text(encoding="utf-8")
+    assert f"DESTROY ISSUE 1, SHEET ID {old}" in sheet
+    assert "every angle open by 0.88°: springback" in sheet
+    page = (issued / "GD-118_B_2.sheet.html").read_text(encoding="utf-8")
+    assert f"DESTROY ISSUE 1, SHEET ID {old}" in page
+    content = json.loads((issued / "GD-118_B_2.steps.json").read_text(encoding="utf-8"))
+    assert content["steps"][0]["bend"] == pytest.approx(93.8)
+    assert content["part"]["correction"]["replaces_id"] == old
+
+
+def test_a_new_issue_elsewhere_still_has_a_higher_number(issued: Path, tmp_path: Path) -> None:
+    steps = issued / "GD-118_B_1.steps.json"
+    elsewhere = tmp_path / "elsewhere"
+    correct = ["--correct", str(PART), "--machine", str(BAY2), "--out", str(elsewhere)]
+    assert run.invoke(app, ["compare", str(steps), str(SAMPLE), *correct]).exit_code == 1
+    assert (elsewhere / "GD-118_B_2.steps.json").exists()
+
+
+def test_the_steps_that_remain(issued: Path, measured: Path) -> None:
+    text = "check,value,unit\nangle-1,89.1,deg\napex-leg-front,329.2,mm\n"
+    measured.write_text(text, encoding="utf-8")
+    correct = ["--correct", str(PART), "--machine", str(BAY2), "--made", "1"]
+    result = run.invoke(app, ["compare", str(issued / "GD-118_B_1.steps.json"), str(measured), *correct])
+    assert result.exit_code == 1
+    assert "1 of 2 bends made; the carriage stands" in result.stdout
+    assert not (issued / "GD-118_B_2.steps.json").exists()
+
+
+def test_another_part_is_not_corrected(issued: Path, tmp_path: Path) -> None:
+    changed = tmp_path / "changed.toml"
+    changed.write_text(PART.read_text(encoding="utf-8").replace("[330, 340, 0]", "[330, 350, 0]"), encoding="utf-8")
+    steps = issued / "GD-118_B_1.steps.json"
+    correct = ["--correct", str(changed), "--machine", str(BAY2), "--out", str(issued)]
+    result = run.invoke(app, ["compare", str(steps), str(SAMPLE), *correct])
+    assert result.exit_code == 2
+    assert "step 2: feed" in result.stderr
+    assert not (issued / "GD-118_B_2.steps.json").exists()
+
+
+def test_the_bends_of_a_part_teach_a_table_for_their_lot(issued: Path, tmp_path: Path) -> None:
+    taught = tmp_path / "taught.csv"
+    steps = issued / "GD-118_B_1.steps.json"
+    result = run.invoke(app, ["compare", str(steps), str(SAMPLE), "--teach", str(taught)])
+    assert result.exit_code == 1
+    again = run.invoke(app, ["compare", str(steps), str(SAMPLE), "--teach", str(taught)])
+    assert again.exit_code == 2
+    bay2 = Path(shutil.copytree(BAY2, tmp_path / "bay2"))
+    learned = run.invoke(app, ["trials", str(taught), "--machine", str(bay2), "--date", "2026-11-25"])
+    assert learned.exit_code == 0, learned.output
+    assert "lot 8804" in learned.stdout
+    assert "2 of 2 bends used" in learned.stdout
+
+
+@pytest.mark.parametrize("options", [["--made", "1"], ["--correct", str(PART)], ["--machine", str(BAY2)]])
+def test_options_that_belong_together(options: list[str]) -> None:
+    result = run.invoke(app, ["compare", str(STEPS), str(SAMPLE), *options])
+    assert result.exit_code == 2
