@@ -37,7 +37,7 @@ def replay_steps(listed: StepList, profile: MachineProfile, *, rear: float | Non
     if tube is None:
         raise ToolingError("a replay needs the tube: say its OD, wall and material")
     dies = [die_for_bend(tube, profile, named=step.die) for step in listed.steps]
-    finished, given = _finished_bends(listed, [table_and_curves(tube, die, profile)[1] for die in dies])
+    finished, given = finished_bends(listed, [table_and_curves(tube, die, profile)[1] for die in dies])
     feeds = np.array([step.feed for step in listed.steps], dtype=float)
     used = float(feeds.sum() + (given.clr * finished * RADIANS_PER_DEGREE - given.elongation).sum())
     rear_trim = listed.rear_trim or 0.0
@@ -49,7 +49,8 @@ def replay_steps(listed: StepList, profile: MachineProfile, *, rear: float | Non
     return _replayed(made, tube.od, blank)
 
 
-def _finished_bends(listed: StepList, curves: Sequence[AllowanceCurves]) -> tuple[Array, Allowances]:
+def finished_bends(listed: StepList, curves: Sequence[AllowanceCurves]) -> tuple[Array, Allowances]:
+    """Finished angle [deg] of each listed bend, and the allowances of a bend of that angle."""
     angles = np.array([step.bend_deg for step in listed.steps], dtype=float)
     if listed.angles is None:
         raise ToolingError("a replay needs to know whether the angles are commanded or finished")

@@ -50,16 +50,8 @@ def offset(
     Exit status: 0 it fits, 1 it does not, 2 bad input.
     """
     typed: dict[str, Typed | None] = {
-        "part.name": name,
-        "part.number": number,
-        "part.revision": revision,
-        "part.die": die,
-        "tube.od": od,
-        "tube.wall": wall,
-        "tube.material": material,
-        "tube.temper": temper,
-        "tube.lot": lot,
-        "tube.perforated": perforated or None,
+        **part_options.typed_part(name=name, number=number, revision=revision, die=die),
+        **part_options.typed_tube(od=od, wall=wall, material=material, temper=temper, lot=lot, perforated=perforated),
         "offset.rise": rise,
         "offset.front.out": front_out,
         "offset.front.clock": front_clock,

@@ -2,9 +2,12 @@
 
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
+
+if TYPE_CHECKING:
+    from bendgen.files.new_part import Typed
 
 OPTION_OF_PLACE = {
     "part.name": "--name",
@@ -29,6 +32,33 @@ Write = Annotated[
 Name = Annotated[str | None, typer.Option("--name", metavar="TEXT", help="Name of that part.")]
 Number = Annotated[str | None, typer.Option("--number", metavar="TEXT", help="Number of that part.")]
 Revision = Annotated[str | None, typer.Option("--revision", metavar="TEXT", help="Revision of that part.")]
+
+
+def typed_part(
+    *, name: str | None, number: str | None, revision: str | None, die: str | None
+) -> "dict[str, Typed | None]":
+    """Options that describe the part, by their place in its file."""
+    return {"part.name": name, "part.number": number, "part.revision": revision, "part.die": die}
+
+
+def typed_tube(
+    *,
+    od: str | None,
+    wall: str | None,
+    material: str | None,
+    temper: str | None,
+    lot: str | None,
+    perforated: bool,
+) -> "dict[str, Typed | None]":
+    """Options that describe the tube, by their place in a part's file."""
+    return {
+        "tube.od": od,
+        "tube.wall": wall,
+        "tube.material": material,
+        "tube.temper": temper,
+        "tube.lot": lot,
+        "tube.perforated": perforated or None,
+    }
 
 
 def placeholders_left(typed: Mapping[str, object]) -> str:

@@ -1,7 +1,7 @@
 """`bendgen read`."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
@@ -9,11 +9,12 @@ from bendgen.cli import part_options
 from bendgen.cli import read_options as option
 from bendgen.cli.found_parts import write_each, write_found
 
-if TYPE_CHECKING:
-    from bendgen.files.new_part import Typed
-
 File = Annotated[
-    Path, typer.Argument(metavar="FILE", help="Vertices in a CSV, or solids by ISO 10303-21 (.step, .stp).")
+    Path,
+    typer.Argument(
+        metavar="FILE",
+        help="CSV of vertices, points along the axis or steps; solids by ISO 10303-21 (.step).",
+    ),
 ]
 
 
@@ -24,6 +25,17 @@ def read(
     columns: option.Columns = None,
     solid: option.Solid = None,
     clr: option.MitreClr = None,
+    points: option.Points = None,
+    within: option.Within = None,
+    leave_clr: option.LeaveClr = False,
+    feed: option.Feed = None,
+    rotation: option.Rotation = None,
+    rotation_positive: option.Positive = None,
+    angles: option.Angles = None,
+    rear: option.Rear = None,
+    blank: option.Blank = None,
+    machine: option.Machine = None,
+    own_form: option.OwnForm = False,
     from_rear: option.FromRear = False,
     write: part_options.Write = None,
     each: option.Each = None,
@@ -45,29 +57,38 @@ def read(
     unit it is in the unit in which the part is written.
     """
     from bendgen.bending.found_bends import bends_of_found, from_other_end
-    from bendgen.files.tube_source import read_tube
+    from bendgen.cli.read_steps import answers_of_machine, tube_of_steps
+    from bendgen.cli.step_list_options import length_of_option
+    from bendgen.files.tube_source import read_source
     from bendgen.records.found_tube import Answers
+    from bendgen.records.step_list import ForeignSteps
     from bendgen.reports.found_text import found_text
 
-    answers = Answers(units=units, decimal=decimal, columns=columns, solid=solid, clr=option.parse_clr(clr))
-    typed: dict[str, Typed | None] = {
-        "part.name": name,
-        "part.number": number,
-        "part.revision": revision,
-        "part.die": die,
-        "tube.od": od,
-        "tube.wall": wall,
-        "tube.material": material,
-        "tube.temper": temper,
-        "tube.lot": lot,
-        "tube.perforated": perforated or None,
+    answers = Answers(
+        units=units,
+        decimal=decimal,
+        columns=columns,
+        solid=solid,
+        clr=option.parse_clr(clr),
+        points=points,
+        within=length_of_option("--within", within, "mm"),
+        leave_clr=leave_clr,
+        feed=feed,
+        rotation=rotation,
+        rotation_positive=rotation_positive,
+        angles=angles,
+    )
+    typed = {
+        **part_options.typed_part(name=name, number=number, revision=revision, die=die),
+        **part_options.typed_tube(od=od, wall=wall, material=material, temper=temper, lot=lot, perforated=perforated),
     }
     if each is not None:
         write_each(file, answers, typed, each)
         return
-    found = read_tube(file, answers)
-    if from_rear:
-        found = from_other_end(found)
+    source = read_source(file, answers_of_machine(answers, machine) if own_form else answers)
+    if isinstance(source, ForeignSteps):
+        source = tube_of_steps(source, typed, rear=rear, blank=blank, machine=machine)
+    found = from_other_end(source) if from_rear else source
     bends = bends_of_found(found)
     if write is not None:
         typed["part.name"] = typed["part.name"] or found.name or None

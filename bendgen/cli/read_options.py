@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 
 import typer
 
+from bendgen.records.machine import FeedForm, RotationForm, RotationPositive
 from bendgen.units import DrawnUnits, parse_length
 
 TUBE_PLACES = ("tube.od", "tube.wall", "tube.material")
@@ -20,6 +21,35 @@ Columns = Annotated[
         metavar="NAMES",
         help="What the columns hold, where no head row says it: x,y,z,clr or number,x_mm,y_mm,z_mm.",
     ),
+]
+Points = Annotated[
+    Literal["vertices", "axis"] | None,
+    typer.Option("--points", help="Are the points vertices, where straights meet, or do they follow the axis?"),
+]
+Within = Annotated[
+    str | None,
+    typer.Option("--within", metavar="LENGTH", help="How far points may lie off straights and arcs; else 0.3 mm."),
+]
+LeaveClr = Annotated[bool, typer.Option("--leave-clr", help="Leave the CLR to the die set, whatever the file shows.")]
+Feed = Annotated[FeedForm | None, typer.Option("--feed", help="Steps: what the feed is counted from.")]
+Rotation = Annotated[RotationForm | None, typer.Option("--rotation", help="Steps: from the bend before, or from 0?")]
+Positive = Annotated[
+    RotationPositive | None, typer.Option("--rotation-positive", help="Steps: which way a positive rotation turns.")
+]
+Angles = Annotated[
+    Literal["commanded", "finished"] | None,
+    typer.Option("--angles", help="Steps: are the bends what the machine is told, or what the part has?"),
+]
+Rear = Annotated[
+    str | None, typer.Option("--rear", metavar="LENGTH", help="Steps: straight behind the last bend; or --blank.")
+]
+Blank = Annotated[str | None, typer.Option("--blank", metavar="LENGTH", help="Steps: length of the blank.")]
+Machine = Annotated[
+    Path | None,
+    typer.Option("--machine", metavar="DIR", help="Steps: machine they are for, whose tables tell the springback."),
+]
+OwnForm = Annotated[
+    bool, typer.Option("--own-form", help="Steps: they are in the form that machine's [output] names, commanded.")
 ]
 FromRear = Annotated[bool, typer.Option("--from-rear", help="The file's last point is the front end.")]
 Od = Annotated[str | None, typer.Option("--od", metavar="LENGTH", help="Outside diameter of the tube.")]

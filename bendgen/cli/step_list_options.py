@@ -49,14 +49,14 @@ def complete_list(listed: StepList, options: StepListOptions, units: Units) -> t
         listed,
         steps=steps,
         angles=options.angles,
-        blank=_length("--blank", options.blank, units),
+        blank=length_of_option("--blank", options.blank, units),
         tube=_tube(options, units),
     )
-    return completed, _length("--rear", options.rear, units)
+    return completed, length_of_option("--rear", options.rear, units)
 
 
 def _tube(options: StepListOptions, units: Units) -> Tube:
-    od, wall = _length("--od", options.od, units), _length("--wall", options.wall, units)
+    od, wall = length_of_option("--od", options.od, units), length_of_option("--wall", options.wall, units)
     if od is None or wall is None or options.material is None:
         needed = {"--od": od, "--wall": wall, "--material": options.material}
         missing = ", ".join(name for name, value in needed.items() if value is None)
@@ -71,7 +71,8 @@ def _tube(options: StepListOptions, units: Units) -> Tube:
     )
 
 
-def _length(name: str, text: str | None, units: Units) -> float | None:
+def length_of_option(name: str, text: str | None, units: Units) -> float | None:
+    """Length in mm, greater than 0 but for a rear straight, which may be 0; without a unit it is in `units`."""
     if text is None:
         return None
     try:

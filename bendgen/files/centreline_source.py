@@ -29,6 +29,8 @@ class CentrelineSource(Table):
     points: Literal["vertices", "axis"] | None = None
     solid: Text | None = None
     clr: PositiveLength | None = None
+    within: PositiveLength | None = None
+    leave_clr: bool = False
     merge_below: MergeAngle | None = None
 
     def answers(self) -> Answers:
@@ -40,6 +42,8 @@ class CentrelineSource(Table):
             points=self.points,
             solid=self.solid,
             clr=self.clr,
+            within=self.within,
+            leave_clr=self.leave_clr,
         )
 
 

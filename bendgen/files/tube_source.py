@@ -2,30 +2,53 @@
 
 from pathlib import Path
 
+from bendgen.errors import InputError, Mistake
+from bendgen.files.foreign_cells import named_columns
 from bendgen.files.foreign_csv import parse_foreign_csv
+from bendgen.files.foreign_steps import names_steps, parse_foreign_steps
 from bendgen.files.points_csv import parse_points
 from bendgen.files.solids.exchange_text import is_exchange_text
 from bendgen.files.text_files import read_text_file
 from bendgen.records.found_tube import Answers, FoundTube
+from bendgen.records.step_list import ForeignSteps
 
 MOST_BYTES = 20_000_000  # a hundred thousand points with all their digits take 6 MB
 
 
-def read_tube(path: Path, answers: Answers) -> FoundTube:
-    """Tube in a file of points, or of solids by ISO 10303-21.
+def read_source(path: Path, answers: Answers) -> FoundTube | ForeignSteps:
+    """Tube in a file of points or of solids by ISO 10303-21, or the steps that make one.
 
     Raises
     ------
     InputError
-        every mistake of the file, or the question it leaves open, with the answer that settles it
+        every mistake of the file, or the questions it leaves open, with the answers that settle them
     """
-    file = str(path)
-    if _shows_solids(path):
-        from bendgen.files.solids.solid_choice import read_tube_of_solids  # noqa: PLC0415 - other files don't wait
+    return _tube_of_solids(path, answers) if _shows_solids(path) else _source_in_csv(path, answers, steps_too=True)
 
-        return read_tube_of_solids(path, answers)
+
+def read_tube(path: Path, answers: Answers) -> FoundTube:
+    """Tube in a file; raises InputError as `read_source` does, and for steps, whose tube hangs on a machine."""
+    source = _tube_of_solids(path, answers) if _shows_solids(path) else _source_in_csv(path, answers, steps_too=False)
+    assert isinstance(source, FoundTube)  # steps were not asked for
+    return source
+
+
+def _tube_of_solids(path: Path, answers: Answers) -> FoundTube:
+    from bendgen.files.solids.solid_choice import read_tube_of_solids  # noqa: PLC0415 - other files don't wait
+
+    return read_tube_of_solids(path, answers)
+
+
+def _source_in_csv(path: Path, answers: Answers, *, steps_too: bool) -> FoundTube | ForeignSteps:
+    file = str(path)
     text = read_text_file(path, "a file that shows a tube", most_bytes=MOST_BYTES)
-    return parse_points(parse_foreign_csv(text, file, answers), file, answers)
+    table = parse_foreign_csv(text, file, answers)
+    if not names_steps(named_columns(table, file, answers)):
+        return parse_points(table, file, answers)
+    if steps_too:
+        return parse_foreign_steps(table, file, answers)
+    expected, found = "a tube, not steps: bendgen read makes a part of those", "feed, rotation and bend"
+    raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
 
 
 def _shows_solids(path: Path) -> bool:

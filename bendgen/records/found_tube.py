@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from bendgen.records.machine import FeedForm, RotationForm, RotationPositive
 from bendgen.records.part import Centreline, WantedSteps
 from bendgen.units import DrawnUnits, Units
 
@@ -17,6 +18,9 @@ class Answers:
     points : whether points are vertices, or lie along the axis of the tube
     solid : which solid of the file, by its number or name; several that meet, 1+2
     clr : of the bends that take the place of mitres [mm]
+    within : how far points along an axis may lie off its straights and arcs [mm]
+    leave_clr : leave the CLR to the die set, whatever the file shows
+    feed, rotation, rotation_positive, angles : what the numbers of a step list mean
     """
 
     units: DrawnUnits | None = None
@@ -25,6 +29,12 @@ class Answers:
     points: Literal["vertices", "axis"] | None = None
     solid: str | None = None
     clr: float | None = None
+    within: float | None = None
+    leave_clr: bool = False
+    feed: FeedForm | None = None
+    rotation: RotationForm | None = None
+    rotation_positive: RotationPositive | None = None
+    angles: Literal["commanded", "finished"] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

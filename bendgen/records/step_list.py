@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from bendgen.records.machine import FeedForm, RotationForm, RotationPositive
 from bendgen.records.tube import Tube
+from bendgen.units import Units
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,3 +35,24 @@ class StepList:
     rear_trim: float | None = None
     tube: Tube | None = None
     id: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ForeignSteps:
+    """Steps of somebody else's, in their own form.
+
+    steps : numbers as the file has them [mm, deg], angles said, tube and blank not
+    feed, rotation, rotation_positive : what those numbers mean
+    clr : CLR of each step, where the file has a column of it [mm]
+    units : a part that is made of them is written in these
+    understood : subject and sentence of each thing the reader made out; ignored : what was passed over, and why
+    """
+
+    steps: StepList
+    feed: FeedForm
+    rotation: RotationForm
+    rotation_positive: RotationPositive
+    clr: tuple[float | None, ...]
+    units: Units
+    understood: tuple[tuple[str, str], ...]
+    ignored: tuple[str, ...]

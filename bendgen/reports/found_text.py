@@ -72,7 +72,7 @@ def _bends_table(bends: FoundBends, units: Units) -> str:
         [
             str(number),
             _length(length, units),
-            _angle(rotation),
+            _rotation(rotation),
             _angle(angle),
             "" if clr is None else _length(clr, units),
         ]
@@ -91,3 +91,8 @@ def _length(length: float, units: Units) -> str:
 
 def _angle(degrees: float) -> str:
     return format_number(degrees, ANGLE_DECIMALS)
+
+
+def _rotation(degrees: float) -> str:
+    """Half a turn has no sign, however it was rounded."""
+    return _angle(degrees).removeprefix("-") if degrees < 0.5 * 10.0**-ANGLE_DECIMALS - 180.0 else _angle(degrees)

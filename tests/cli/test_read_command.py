@@ -1,5 +1,6 @@
 """`bendgen read`, as somebody types it, and parts that take their axis from a file."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -8,7 +9,7 @@ from typer.testing import CliRunner, Result
 from bendgen.cli.app import app
 from bendgen.errors import InputError
 from bendgen.files.part_file import read_part
-from bendgen.records.part import Centreline, Vertex
+from bendgen.records.part import Centreline, Vertex, WantedBend, WantedSteps
 
 # Invented, as are all values here.
 S_BEND = """\
@@ -174,5 +175,71 @@ def test_wrong_keys_beside_from(part_file: Path) -> None:
     assert str(caught.value).splitlines() == [
         f"{part_file}: centreline.units: expected 'mm', 'cm', 'm', 'in' or 'ft', found 'yd'",
         f"{part_file}: centreline.vertices: expected a known key "
-        "(clr, columns, decimal, from_, merge_below, points, solid, units), found an unknown key",
+        "(clr, columns, decimal, from_, leave_clr, merge_below, points, solid, units, within), found an unknown key",
     ]
+
+
+STEPS = "feed_mm,rotation,bend\n200,0,90\n150,90,45\n"
+FORM = ("--feed", "incremental", "--rotation", "incremental", "--rotation-positive", "clockwise_from_carriage")
+
+
+@pytest.fixture
+def steps(tmp_path: Path) -> Path:
+    path = tmp_path / "steps.csv"
+    path.write_text(STEPS)
+    return path
+
+
+def test_finished_steps_become_a_part(steps: Path, tmp_path: Path) -> None:
+    path = tmp_path / "part.toml"
+    result = read(str(steps), *FORM, "--angles", "finished", "--rear", "120", *TUBE, "--write", str(path))
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert read_part(path).steps == WantedSteps(
+        bends=(
+            WantedBend(straight=200.0, rotation_deg=0.0, angle_deg=90.0),
+            WantedBend(straight=150.0, rotation_deg=90.0, angle_deg=45.0),
+        ),
+        rear=120.0,
+    )
+
+
+def test_finished_steps_ask_where_the_tube_ends(steps: Path) -> None:
+    result = read(str(steps), *FORM, "--angles", "finished")
+    assert (result.exit_code, "say --rear: where does the tube end?" in result.stderr) == (2, True)
+
+
+def test_commanded_steps_ask_for_their_machine(steps: Path) -> None:
+    result = read(str(steps), *FORM, "--angles", "commanded", "--rear", "120")
+    assert (result.exit_code, "say --machine" in result.stderr) == (2, True)
+
+
+def test_a_machine_reads_its_own_form_back(tmp_path: Path) -> None:
+    machine = str(Path(__file__).parents[2] / "machine_profiles" / "bay5_inch")
+    sample = str(Path(__file__).parents[2] / "samples" / "diffuser_drop.toml")
+    CliRunner().invoke(app, ["program", sample, "--machine", machine, "--out", str(tmp_path), "--no-html"])
+    listed, program = next(tmp_path.glob("*.machine.csv")), json.loads(next(tmp_path.glob("*.steps.json")).read_text())
+    part = read_part(Path(sample))
+    tube = ("--od", f"{part.tube.od} mm", "--wall", f"{part.tube.wall} mm", "--material", part.tube.material)
+    blank = f"{program['blank']['length']} mm"
+    again = tmp_path / "again.toml"
+    result = read(
+        *(str(listed), "--own-form", "--machine", machine, *tube, "--die", str(part.die), "--blank", blank),
+        *(("--perforated",) if part.tube.perforated else ()),
+        *("--write", str(again)),
+    )
+    assert (result.exit_code, result.stderr) == (0, "")
+    wish = read_part(again).steps
+    assert wish is not None
+    finished = [step["finished_angle"] for step in program["steps"]]
+    assert [bend.angle_deg for bend in wish.bends] == pytest.approx(finished, abs=1e-6)
+
+
+def test_steps_are_no_axis_of_a_part(part_file: Path) -> None:
+    part_file.write_text(PART)
+    (part_file.parent / "drawn" / "duct.csv").write_text(STEPS)
+    with pytest.raises(InputError) as caught:
+        read_part(part_file)
+    assert str(caught.value) == (
+        f"{part_file.parent / 'drawn' / 'duct.csv'}: expected a tube, not steps: bendgen read makes a part of those, "
+        "found feed, rotation and bend"
+    )

@@ -1,0 +1,133 @@
+"""Straights and arcs fitted to points along a tube's axis, by least squares of the distances.
+
+The tube is what a bender makes: straights, rotations, angles and CLR (`bent_axes`), laid into place by a rotation and a
+shift. So neighbouring pieces meet in one tangent whatever the points do, and a bend may reach half a turn and more.
+"""
+
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bendgen.geometry.axis_bends import Run, bend_runs
+from bendgen.geometry.axis_residuals import AxisFit, distances_of_fit, placed_axis, settled
+from bendgen.geometry.vectors import Array, lengths, signed_angles_about
+
+HALF_TURN = np.pi + 1e-6  # rad; what lies less beyond half a turn is half a turn, rounded
+MOST_BENDS = 60
+NEAR_SHARE = 0.5  # bends with less straight between them than this share of their CLR may be one bend
+MOST_SETTLINGS = 5  # a fit moves the ends of the pieces a little, which moves the fit less
+SCATTERS = (0.001, 0.003, 0.01, 0.03, 0.1, 0.3)  # mm; tried in turn, the least that the points bear is taken
+
+
+def fitted_axis(points: Array, farthest: float) -> AxisFit | None:
+    """Least scattered tube that no point lies farther off than `farthest` [mm]; None if there is none.
+
+    points : (n, 3) array in order along the axis, n >= 2, no two neighbours equal
+    """
+    scatters = [*(least for least in SCATTERS if least < farthest), farthest]
+    shown = [bend_runs(points, scatter) for scatter in scatters]
+    counts = [len(runs) for runs in shown]
+    for scatter, runs, fewer in zip(scatters, shown, [*counts[1:], MOST_BENDS], strict=True):
+        # Twice as many bends as points of a little more scatter would show are the scatter itself.
+        if len(runs) <= min(2 * fewer + 1, MOST_BENDS):
+            fit = _fit(points, runs)
+            if fit is not None and fit.distances.max() <= scatter:
+                return _simplified(fit, points, runs, scatter)
+    return None
+
+
+def _simplified(fit: AxisFit, points: Array, runs: list[Run], scatter: float) -> AxisFit:
+    """Fit with as few bends: neighbours that may be one bend, as far as the points can tell, become one."""
+    bend = 0
+    while bend < len(runs) - 1:
+        fewer = [*runs[:bend], _joined(runs[bend], runs[bend + 1]), *runs[bend + 2 :]]
+        near = fit.straights[bend + 1] < NEAR_SHARE * min(fit.clr[bend], fit.clr[bend + 1])
+        joined = _fit(points, fewer) if near else None
+        if joined is not None and joined.distances.max() <= scatter:
+            fit, runs = joined, fewer
+        else:
+            bend += 1
+    return fit
+
+
+def _joined(run: Run, following: Run) -> Run:
+    normal: Array = run.turn * run.normal + following.turn * following.normal
+    size = max(float(np.sqrt(normal @ normal)), 1e-9)
+    return Run(first=run.first, last=following.last, turn=run.turn + following.turn, normal=normal / size)
+
+
+def _fit(points: Array, runs: list[Run]) -> AxisFit | None:
+    """Tube with those bends, fitted, its pieces' ends found anew, fitted again; None where it becomes impossible."""
+    pieces = _pieces_of_runs(runs, len(points))
+    fit = _first_guess(points, runs)
+    for _ in range(MOST_SETTLINGS):
+        fit = settled(fit, points, pieces)
+        if not _possible(fit):
+            return None
+        previous, pieces = pieces, _pieces_of_fit(fit, points, pieces)
+        if np.array_equal(previous, pieces):
+            break
+    rotations = HALF_TURN - np.remainder(HALF_TURN - fit.rotations, 2.0 * np.pi)
+    return replace(fit, rotations=rotations, distances=distances_of_fit(fit, points, pieces))
+
+
+def _possible(fit: AxisFit) -> bool:
+    return bool((fit.clr > 0.0).all() and (fit.angles > 0.0).all() and (fit.angles < 2.0 * np.pi).all())
+
+
+def _pieces_of_runs(runs: list[Run], count: int) -> NDArray[np.intp]:
+    """Index of the first point of each piece, straight and arc by turns, and the number of points at the end."""
+    inner = [index for run in runs for index in (run.first, run.last)]
+    return np.array([0, *inner, count], dtype=np.intp)
+
+
+def _pieces_of_fit(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> NDArray[np.intp]:
+    """Pieces anew: a point is behind a tangent point if it lies behind the plane across the axis there."""
+    ends, directions = placed_axis(fit)
+    found = pieces.copy()
+    for boundary in range(1, len(pieces) - 1):
+        low, high = (pieces[boundary - 1] + pieces[boundary]) // 2, (pieces[boundary] + pieces[boundary + 1]) // 2
+        ahead = (points[low:high] - ends[boundary]) @ directions[boundary // 2] > 0.0
+        found[boundary] = low + (int(np.argmax(ahead)) if ahead.any() else high - low)
+    return np.maximum.accumulate(found)
+
+
+def _first_guess(points: Array, runs: list[Run]) -> AxisFit:
+    along = np.concatenate(([0.0], np.cumsum(lengths(np.diff(points, axis=0)))))
+    firsts, lasts = [run.first for run in runs], [run.last for run in runs]
+    straights = np.array([along[b] - along[a] for a, b in zip([0, *lasts], [*firsts, len(points) - 1], strict=True)])
+    directions = np.array(
+        [_direction(points, a, b) for a, b in zip([0, *lasts], [*firsts, len(points) - 1], strict=True)]
+    )
+    normals = np.array([run.normal for run in runs]).reshape(-1, 3)
+    angles = np.array([run.turn for run in runs])
+    arcs = np.array([max(along[run.last] - along[run.first], 1e-3) for run in runs])
+    rotations = np.zeros(len(runs))
+    if len(runs) > 1:
+        rotations[1:] = signed_angles_about(directions[1:-1], normals[:-1], normals[1:])
+    return AxisFit(
+        straights=straights,
+        rotations=rotations,
+        angles=angles,
+        clr=arcs / angles,
+        frame=_frame_of_first_bend(directions[0], normals[0] if runs else None),
+        shift=points[0],
+        distances=np.zeros(len(points)),
+    )
+
+
+def _direction(points: Array, first: int, last: int) -> Array:
+    """Direction of a straight; where it has no length, of the points on both sides of it."""
+    step = points[last] - points[first] if last > first else points[min(last + 1, len(points) - 1)] - points[first - 1]
+    unit: Array = step / np.sqrt(step @ step)
+    return unit
+
+
+def _frame_of_first_bend(direction: Array, normal: Array | None) -> Array:
+    """Axes, as columns, along the first straight, towards the inside of the first bend, and along its normal."""
+    if normal is None:
+        normal = np.eye(3)[int(np.argmin(np.abs(direction)))]
+    inward = np.cross(normal, direction)
+    inward /= np.sqrt(inward @ inward)
+    return np.stack((direction, inward, np.cross(direction, inward)), axis=1)

@@ -1,0 +1,46 @@
+"""How long it takes to read a tube from points; on demand, as the others here."""
+
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from tests.sampled_axis import sampled_axis
+
+pytestmark = pytest.mark.benchmark
+
+STRAIGHTS = [200.0, 120.0, 220.0, 260.0, 240.0, 300.0, 200.0]
+BENDS = [
+    *((0.0, 56.0, 100.0), (40.0, 45.0, 100.0), (-70.0, 70.0, 100.0)),
+    *((120.0, 60.0, 100.0), (180.0, 80.0, 100.0), (30.0, 50.0, 100.0)),
+]
+LENGTH = 2170.0
+
+
+def points_file(folder: Path, count: int, noise: float) -> Path:
+    points = sampled_axis(STRAIGHTS, BENDS, LENGTH / count, noise=noise)
+    path = folder / f"{count}.csv"
+    path.write_text("x_mm,y_mm,z_mm\n" + "".join(f"{x:.6f},{y:.6f},{z:.6f}\n" for x, y, z in points))
+    return path
+
+
+def seconds_to_read(path: Path) -> float:
+    """Best of three: another process may take a processor for a while."""
+    times = []
+    for _ in range(3):
+        start = time.perf_counter()
+        subprocess.run([sys.executable, "-m", "bendgen", "read", str(path)], check=True, capture_output=True)
+        times.append(time.perf_counter() - start)
+    return min(times)
+
+
+@pytest.mark.parametrize("noise", [0.0, 0.02])
+def test_a_hundred_thousand_points(tmp_path: Path, noise: float) -> None:
+    assert seconds_to_read(points_file(tmp_path, 100_000, noise)) <= 2.0
+
+
+def test_the_time_grows_no_faster_than_the_points(tmp_path: Path) -> None:
+    few, many = (seconds_to_read(points_file(tmp_path, count, 0.0)) for count in (25_000, 200_000))
+    assert many <= 8.0 * few
