@@ -14,6 +14,7 @@ from bendgen.reports.drawings.lengths import length_words
 from bendgen.reports.drawings.paper import (
     LETTERS,
     MACHINE,
+    Ink,
     drawing,
     group,
     polyline,
@@ -73,7 +74,7 @@ def _marks(program: BendProgram, numbers: SheetNumbers) -> list[tuple[float, str
     return sorted(marks)
 
 
-def _tube(program: BendProgram, top: float) -> Iterator[Element]:
+def _tube(program: BendProgram, top: float) -> Iterator[Ink]:
     """The tube itself: trims hatched, what the bends use grey, rings where they start, the datum line along it."""
     bottom, blank = top + TUBE, program.blank
     for step in program.steps:
@@ -95,14 +96,14 @@ def _tube(program: BendProgram, top: float) -> Iterator[Element]:
         yield polyline("hidden", ((x, top - 1.5), (x, bottom + 1.5)), data_cut="rear")
 
 
-def _hatched(left: float, right: float, top: float) -> Iterator[Element]:
+def _hatched(left: float, right: float, top: float) -> Iterator[Ink]:
     """Lines at 45° across a piece that is cut off."""
     for start in np.arange(left - TUBE, right, HATCHING).tolist():
         low, high = max(start, left), min(start + TUBE, right)
         yield polyline("narrow", ((low, top + TUBE - (low - start)), (high, top + TUBE - (high - start))))
 
 
-def _rows_below(program: BendProgram, numbers: SheetNumbers, bottom: float) -> Iterator[Sequence[Element]]:
+def _rows_below(program: BendProgram, numbers: SheetNumbers, bottom: float) -> Iterator[Sequence[Ink]]:
     """Trims, the whole length, and what the line along the tube is for, one row each."""
     blank, row = program.blank, 0
     cut_front, cut_rear = _across(program, blank.front_trim), _across(program, blank.length - blank.rear_trim)
@@ -117,7 +118,7 @@ def _rows_below(program: BendProgram, numbers: SheetNumbers, bottom: float) -> I
         yield [words(note, (LEFT, y + ROW * i), anchor="start")]
 
 
-def _trim_row(left: float, right: float, y: float, texts: tuple[str, str]) -> Iterator[Element]:
+def _trim_row(left: float, right: float, y: float, texts: tuple[str, str]) -> Iterator[Ink]:
     """Dimension of a trim; figures above it where they have room, else beside it, and a note where that has room."""
     figures, note = texts
     whole = f"trim {figures}; {note}"

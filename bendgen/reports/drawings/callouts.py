@@ -3,17 +3,15 @@
 import math
 from collections.abc import Sequence
 
-from htpy import Element
-
 from bendgen.reports.drawings.labels import Box, FreeSpace
-from bendgen.reports.drawings.paper import LETTERS, Place, circle, group, polyline, words, words_width
+from bendgen.reports.drawings.paper import LETTERS, Ink, Place, circle, group, polyline, words, words_width
 
 RADIUS = 2.4  # of the circle around a number [paper mm], as all here
 FAR = 4.0  # from words to what they name: from here on a line joins them
 GAP = 0.8  # between a circle and the words behind it
 
 
-def callout(text: str, space: FreeSpace, at: Sequence[float]) -> Element:
+def callout(text: str, space: FreeSpace, at: Sequence[float]) -> Ink:
     """Words beside a place."""
     box = space.place(at, words_width(text), LETTERS)
     end = (min(max(at[0], box.left), box.right), min(max(at[1], box.top), box.bottom))
@@ -21,7 +19,7 @@ def callout(text: str, space: FreeSpace, at: Sequence[float]) -> Element:
     return group((*[polyline("narrow", (at, end))] * far, words(text, baseline(box))))
 
 
-def balloon(number: int, space: FreeSpace, at: Sequence[float], text: str = "", *, now: bool = False) -> Element:
+def balloon(number: int, space: FreeSpace, at: Sequence[float], text: str = "", *, now: bool = False) -> Ink:
     """Number in a circle with a line to its place, and words behind it; `now`: white on black."""
     behind = GAP + words_width(text) if text else 0.0
     box = space.place(at, 2.0 * RADIUS + behind, 2.0 * RADIUS)

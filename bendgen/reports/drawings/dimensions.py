@@ -2,11 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 
-from htpy import Element
-
 from bendgen.reports.drawings.paper import (
     HEAD_LENGTH,
     LETTERS,
+    Ink,
     Place,
     arrow_head,
     circle,
@@ -20,7 +19,7 @@ BEYOND = 1.5  # an extension line goes past the dimension line [paper mm]
 ABOVE = 0.8  # figures stand that far off the line
 
 
-def level_dimension(text: str, left: Place, right: Place, y: float) -> Iterator[Element]:
+def level_dimension(text: str, left: Place, right: Place, y: float) -> Iterator[Ink]:
     """Horizontal distance of two places, with its dimension line at height y."""
     for x, from_y in (left, right):
         yield polyline("narrow", ((x, from_y), (x, y + (BEYOND if y > from_y else -BEYOND))))
@@ -28,7 +27,7 @@ def level_dimension(text: str, left: Place, right: Place, y: float) -> Iterator[
     yield words(text, (0.5 * (left[0] + right[0]), y - ABOVE))
 
 
-def upright_dimension(text: str, top: Place, bottom: Place, x: float) -> Iterator[Element]:
+def upright_dimension(text: str, top: Place, bottom: Place, x: float) -> Iterator[Ink]:
     """Vertical distance of two places, with its dimension line at x, read from the right."""
     for from_x, y in (top, bottom):
         yield polyline("narrow", ((from_x, y), (x + (BEYOND if x > from_x else -BEYOND), y)))
@@ -36,7 +35,7 @@ def upright_dimension(text: str, top: Place, bottom: Place, x: float) -> Iterato
     yield upright_words(text, (x - ABOVE, 0.5 * (top[1] + bottom[1] + words_width(text))))
 
 
-def _line(a: Place, b: Place) -> Iterator[Element]:
+def _line(a: Place, b: Place) -> Iterator[Ink]:
     """Line with an arrow at either end; arrows that have no room between stand outside and point in."""
     along = (b[0] - a[0], b[1] - a[1])
     size = abs(along[0]) + abs(along[1])  # one of them is 0
@@ -49,7 +48,7 @@ def _line(a: Place, b: Place) -> Iterator[Element]:
     yield arrow_head(b, (sense * x, sense * y))
 
 
-def running_dimension(marks: Sequence[tuple[float, str]], y: float, fan: tuple[float, float]) -> Iterator[Element]:
+def running_dimension(marks: Sequence[tuple[float, str]], y: float, fan: tuple[float, float]) -> Iterator[Ink]:
     """Running dimension from the first mark to all others; figures stand upright above, side by side.
 
     Parameters

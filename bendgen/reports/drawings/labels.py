@@ -7,26 +7,11 @@ import numpy as np
 
 from bendgen.geometry.vectors import Array, lengths
 
-# From the anchor [paper mm].
-DISTANCES = (
-    1.0,
-    2.0,
-    3.2,
-    4.5,
-    6.0,
-    8.0,
-    10.0,
-    13.0,
-    16.0,
-    20.0,
-    25.0,
-    31.0,
-    38.0,
-    46.0,
-    55.0,
-    70.0,
-)  # from the anchor [paper mm]
-DIRECTIONS = 24
+# Distances from the anchor to a box [paper mm].
+NEAR = (1.0, 2.0, 3.2, 4.5)
+FAR = (6.0, 8.0, 10.0, 13.0, 16.0, 20.0, 25.0, 31.0, 38.0, 46.0, 55.0)
+_ANGLES = np.arange(24) * (2.0 * np.pi / 24)
+WAYS = np.stack((np.cos(_ANGLES), np.sin(_ANGLES)), axis=1)
 ON_WORDS, ON_INK, OUTSIDE = 1e6, 30.0, 1e5  # what a place costs over its distance: it is worse to hide words than lines
 AIR = 0.5  # between two texts [paper mm]
 WORST_INK = 40  # places of ink beyond which the whole frame is searched
@@ -69,7 +54,9 @@ class FreeSpace:
     def place(self, anchor: Sequence[float], width: float, height: float, towards: Sequence[float] = (0.0, 0.0)) -> Box:
         """Take the best place for words of that size beside an anchor, if possible in a direction."""
         half = np.array([0.5 * width, 0.5 * height])
-        centre, cost = self._best(*_around(anchor, width, height, towards), half)
+        centre, cost = self._best(*_around(anchor, half, towards, NEAR), half)
+        if cost > FAR[0]:  # no place farther off costs less than its distance
+            centre, cost = self._best(*_around(anchor, half, towards, NEAR + FAR), half)
         if cost > ON_INK * WORST_INK:
             centre, _ = self._best(*_everywhere(self._frame, anchor), half)
         (left, top), (right, bottom) = (centre - half).tolist(), (centre + half).tolist()
@@ -130,14 +117,13 @@ def inked(places: Array, spacing: float = 1.0) -> Array:
     return np.stack([np.interp(at, corners, places[:, axis]) for axis in (0, 1)], axis=1)
 
 
-def _around(anchor: Sequence[float], width: float, height: float, towards: Sequence[float]) -> tuple[Array, Array]:
+def _around(
+    anchor: Sequence[float], half: Array, towards: Sequence[float], distances: Sequence[float]
+) -> tuple[Array, Array]:
     """Centres of boxes around an anchor, and what each costs: its distance, more where it lies on the other side."""
-    angles = np.arange(DIRECTIONS) * (2.0 * np.pi / DIRECTIONS)
-    ways = np.stack((np.cos(angles), np.sin(angles)), axis=1)
     # From the anchor to a box's centre it is as far as to its edge, and the distance asked for beyond.
-    reach = 1.0 / np.maximum(np.abs(ways[:, 0]) / (0.5 * width), np.abs(ways[:, 1]) / (0.5 * height))
-    distances = np.array(DISTANCES)
-    centres = np.asarray(anchor)[None, None] + (reach[None, :] + distances[:, None])[:, :, None] * ways[None]
-    off = 1.0 - ways @ np.asarray(towards, dtype=float)
-    cost = distances[:, None] + 2.0 * off[None, :]
+    reach = 1.0 / np.maximum(np.abs(WAYS[:, 0]) / half[0], np.abs(WAYS[:, 1]) / half[1])
+    away = np.array(distances)[:, None]
+    centres = np.asarray(anchor) + (reach + away)[:, :, None] * WAYS
+    cost = away + 2.0 * (1.0 - WAYS @ np.asarray(towards, dtype=float))
     return centres.reshape(-1, 2), cost.ravel()

@@ -4,7 +4,6 @@ import math
 from collections.abc import Iterator
 
 import numpy as np
-from htpy import Element
 
 from bendgen.geometry.vectors import Array
 from bendgen.records.bend_program import BendProgram, BendStep
@@ -14,6 +13,7 @@ from bendgen.reports.drawings.callouts import callout
 from bendgen.reports.drawings.labels import Box, FreeSpace
 from bendgen.reports.drawings.paper import (
     MACHINE,
+    Ink,
     Place,
     arrow,
     circle,
@@ -37,18 +37,18 @@ def towards_die(program: BendProgram) -> float:
     return 1.0 if program.profile.bend.side == "left" else -1.0
 
 
-def die_in_plan(die: DieSet, side: float, view: View) -> Element:
+def die_in_plan(die: DieSet, side: float, view: View) -> Ink:
     """Bend die from above, as large as the centreline in its groove."""
     return circle("adjacent", view.place(0.0, side * die.clr, 0.0), die.clr * view.scale, MACHINE)
 
 
-def clamp_in_plan(die: DieSet, side: float, view: View) -> Element:
+def clamp_in_plan(die: DieSet, side: float, view: View) -> Ink:
     """Clamp from above: it holds the straight ahead of the bend, across from the die."""
     near, far = -side * 0.5 * die.tube_od, -side * CLAMP_OUT * die.tube_od
     return rectangle("adjacent", view.place(0.0, near, 0.0), view.place(die.clamp, far, 0.0), MACHINE)
 
 
-def carriage_in_plan(step: BendStep, end: float, od: float, view: View) -> Element:
+def carriage_in_plan(step: BendStep, end: float, od: float, view: View) -> Ink:
     """Collet and carriage at the end of the tube that is shown; nearer than true where there is no room."""
     x, y = view.place(end, 0.0, 0.0)
     half = max(0.9 * od * view.scale, 1.8)
@@ -59,26 +59,26 @@ def carriage_in_plan(step: BendStep, end: float, od: float, view: View) -> Eleme
     return group((block, *breaks))
 
 
-def feed_arrow(at: Place) -> Iterator[Element]:
+def feed_arrow(at: Place) -> Iterator[Ink]:
     """Which way the tube is fed; the word begins at a place, the arrow stands behind it."""
     x, y = at
     yield words("feed", at, anchor="start")
     yield arrow("narrow", ((x + 10.0, y - 1.2), (x + 20.0, y - 1.2)))
 
 
-def die_on_edge(die: DieSet, side: float, view: View) -> Element:
+def die_on_edge(die: DieSet, side: float, view: View) -> Ink:
     """Bend die as seen along the feed."""
     half = 0.8 * die.tube_od
     return rectangle("adjacent", view.place(0.0, 0.0, half), view.place(0.0, side * die.clr, -half), MACHINE)
 
 
-def clamp_on_edge(die: DieSet, side: float, view: View) -> Element:
+def clamp_on_edge(die: DieSet, side: float, view: View) -> Ink:
     """Clamp as seen along the feed, across from the die."""
     near, far, half = -side * 0.5 * die.tube_od, -side * CLAMP_OUT * die.tube_od, 0.5 * die.tube_od
     return rectangle("adjacent", view.place(0.0, near, half), view.place(0.0, far, -half), MACHINE)
 
 
-def tube_end(od: float, view: View) -> Element:
+def tube_end(od: float, view: View) -> Ink:
     """The tube as it comes out of the collet, towards whoever stands at the carriage."""
     return circle("outline", view.place(0.0, 0.0, 0.0), max(0.5 * od * view.scale - 0.25, 1.0), "white")
 
@@ -120,7 +120,7 @@ def operator_beside(program: BendProgram, frame: PictureFrame) -> Place | None:
     return places.get(program.profile.operator_stands or "")
 
 
-def operator(at: Place | None, frame: PictureFrame, space: FreeSpace) -> Iterator[Element]:
+def operator(at: Place | None, frame: PictureFrame, space: FreeSpace) -> Iterator[Ink]:
     """Somebody who stands there, and the word for it where there is room."""
     if at is None:
         return

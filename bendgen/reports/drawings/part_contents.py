@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 
 import numpy as np
-from htpy import Element
 
 from bendgen.records.bend_program import BendProgram
 from bendgen.reports.drawings.axes import Axis
@@ -11,7 +10,7 @@ from bendgen.reports.drawings.callouts import balloon, callout
 from bendgen.reports.drawings.dimensions import level_dimension, upright_dimension
 from bendgen.reports.drawings.labels import Box, FreeSpace, inked
 from bendgen.reports.drawings.lengths import length_words
-from bendgen.reports.drawings.paper import LETTERS, dot, group, polyline, words, words_width
+from bendgen.reports.drawings.paper import LETTERS, Ink, dot, group, polyline, words, words_width
 from bendgen.reports.drawings.part_layout import Panel
 from bendgen.reports.drawings.tube_body import tube_body
 from bendgen.reports.sheet.numbers import SheetNumbers, numbers_of_machine
@@ -22,7 +21,7 @@ HIGHER = 6.0  # than a view the figures beside it may be
 FIGURES = 5.5  # height that figures take above a dimension line
 
 
-def true_view(program: BendProgram, axis: Axis, panel: Panel, title: str) -> Iterator[Element]:
+def true_view(program: BendProgram, axis: Axis, panel: Panel, title: str) -> Iterator[Ink]:
     """Tube, centreline with its vertices, numbers of the bends, and the box dimensioned over the outside."""
     space, numbers = _space(program, axis, panel), numbers_of_machine(program.profile)
     yield from _tube(program, axis, panel)
@@ -32,7 +31,7 @@ def true_view(program: BendProgram, axis: Axis, panel: Panel, title: str) -> Ite
     yield from _ends(axis, panel, space)
 
 
-def oblique_view(program: BendProgram, axis: Axis, panel: Panel, numbers: SheetNumbers | None) -> Iterator[Element]:
+def oblique_view(program: BendProgram, axis: Axis, panel: Panel, numbers: SheetNumbers | None) -> Iterator[Ink]:
     """Tube and numbers of the bends; with `numbers` the angle of every bend and the length of every straight too."""
     space = _space(program, axis, panel)
     yield from _title(["oblique view"], panel, space)
@@ -52,7 +51,7 @@ def _space(program: BendProgram, axis: Axis, panel: Panel) -> FreeSpace:
     return FreeSpace(panel.frame, inked(panel.view.places(axis.points)), 0.5 * program.part.tube.od * panel.view.scale)
 
 
-def _title(lines: Sequence[str], panel: Panel, space: FreeSpace) -> Iterator[Element]:
+def _title(lines: Sequence[str], panel: Panel, space: FreeSpace) -> Iterator[Ink]:
     """What is seen, in lines from the top left corner on; words keep off."""
     left, top = panel.frame.left + 1.0, panel.frame.top + 1.0
     for line in lines:
@@ -61,7 +60,7 @@ def _title(lines: Sequence[str], panel: Panel, space: FreeSpace) -> Iterator[Ele
         top += 1.2 * LETTERS
 
 
-def _tube(program: BendProgram, axis: Axis, panel: Panel) -> Iterator[Element]:
+def _tube(program: BendProgram, axis: Axis, panel: Panel) -> Iterator[Ink]:
     """The tube, its vertices, and over it the centreline where there is room for one between its outlines."""
     od = program.part.tube.od
     yield group(tube_body(axis.points, od, panel.view), class_="tube")
@@ -73,13 +72,13 @@ def _tube(program: BendProgram, axis: Axis, panel: Panel) -> Iterator[Element]:
             yield dot(place, data_vertex=str(number))
 
 
-def _ends(axis: Axis, panel: Panel, space: FreeSpace) -> Iterator[Element]:
+def _ends(axis: Axis, panel: Panel, space: FreeSpace) -> Iterator[Ink]:
     """Which end is which."""
     for name, place in zip(("front", "rear"), panel.view.places(axis.points[[0, -1]]).tolist(), strict=True):
         yield callout(name, space, place)
 
 
-def _sizes(axis: Axis, panel: Panel, named: tuple[str, SheetNumbers], space: FreeSpace) -> Iterator[Element]:
+def _sizes(axis: Axis, panel: Panel, named: tuple[str, SheetNumbers], space: FreeSpace) -> Iterator[Ink]:
     """Title, width below the view and height left of it; a size whose figures have no room there joins the title."""
     title, numbers = named
     across, upwards = (length_words(size, numbers) for size in _seen_size(axis, panel))
@@ -102,7 +101,7 @@ def _seen_box(axis: Axis, panel: Panel) -> Box:
     return Box(left=left, top=top, right=right, bottom=bottom)
 
 
-def _width_dimension(figures: str, seen: Box, space: FreeSpace) -> Iterator[Element]:
+def _width_dimension(figures: str, seen: Box, space: FreeSpace) -> Iterator[Ink]:
     """Dimension below a view; words keep off."""
     y, middle = seen.bottom + DIMENSION_OFF, seen.centre[0]
     half = 0.5 * max(words_width(figures), seen.right - seen.left)
@@ -110,7 +109,7 @@ def _width_dimension(figures: str, seen: Box, space: FreeSpace) -> Iterator[Elem
     return level_dimension(figures, (seen.left, seen.bottom), (seen.right, seen.bottom), y)
 
 
-def _height_dimension(figures: str, seen: Box, space: FreeSpace) -> Iterator[Element]:
+def _height_dimension(figures: str, seen: Box, space: FreeSpace) -> Iterator[Ink]:
     """Dimension left of a view; words keep off."""
     x, middle = seen.left - DIMENSION_OFF, seen.centre[1]
     half = 0.5 * max(words_width(figures), seen.bottom - seen.top)

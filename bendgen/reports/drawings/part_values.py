@@ -2,11 +2,9 @@
 
 from collections.abc import Iterator
 
-from htpy import Element
-
 from bendgen.records.bend_program import BendProgram
 from bendgen.reports.drawings.lengths import length_words
-from bendgen.reports.drawings.paper import LETTERS, words, words_width
+from bendgen.reports.drawings.paper import LETTERS, Ink, words, words_width
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.units import Units
 
@@ -36,7 +34,7 @@ def list_width(rows: list[tuple[str, str, str]]) -> float:
     return sum(_column_widths(rows)) + 3.0 * LETTERS
 
 
-def value_list(rows: list[tuple[str, str, str]], left: float) -> Iterator[Element]:
+def value_list(rows: list[tuple[str, str, str]], left: float) -> Iterator[Ink]:
     """The list, from the top of the paper down."""
     widths = _column_widths(rows)
     for i, row in enumerate(rows):

@@ -2,12 +2,10 @@
 
 from collections.abc import Iterator
 
-from htpy import Element
-
 from bendgen.records.bend_program import BendProgram
 from bendgen.reports.drawings.dimensions import level_dimension
 from bendgen.reports.drawings.lengths import length_words
-from bendgen.reports.drawings.paper import MACHINE, polyline, rectangle, words
+from bendgen.reports.drawings.paper import MACHINE, Ink, polyline, rectangle, words
 from bendgen.reports.sheet.numbers import SheetNumbers
 
 HEIGHT = 27.0  # of one sketch [paper mm], as all here
@@ -17,16 +15,16 @@ LONGEST_NAME = 28
 NAME, DIE_TOP, TUBE_TOP, TUBE_BOTTOM, DIMENSION = 3.5, 9.0, 13.0, 18.0, 24.0  # from the top
 
 
-def sleeve_sketches(program: BendProgram, numbers: SheetNumbers, top: float) -> tuple[list[Element], float]:
+def sleeve_sketches(program: BendProgram, numbers: SheetNumbers, top: float) -> tuple[list[Ink], float]:
     """A sketch for every die set whose sleeve is known, two in a row, and where the last row ends."""
     dies = [(die.id, die.sleeve) for die in program.dies if die.sleeve is not None]
-    elements: list[Element] = []
+    elements: list[Ink] = []
     for i, (name, sleeve) in enumerate(dies):
         elements += _sketch(name, length_words(sleeve, numbers), 1.0 + STEP * (i % 2), top + HEIGHT * (i // 2))
     return elements, top + HEIGHT * ((len(dies) + 1) // 2)
 
 
-def _sketch(name: str, sleeve: str, x: float, y: float) -> Iterator[Element]:
+def _sketch(name: str, sleeve: str, x: float, y: float) -> Iterator[Ink]:
     shown = name if len(name) <= LONGEST_NAME else f"{name[:LONGEST_NAME]}…"
     yield words(f"die set {shown}", (x + EDGE, y + NAME), anchor="start")
     yield rectangle("adjacent", (x + EDGE, y + DIE_TOP - 3.5), (x + DIE_END, y + TUBE_TOP), MACHINE)

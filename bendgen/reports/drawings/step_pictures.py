@@ -16,7 +16,7 @@ from bendgen.records.lying import Lying
 from bendgen.reports.drawings import machine_symbols as symbols
 from bendgen.reports.drawings.callouts import balloon, callout
 from bendgen.reports.drawings.labels import Box, FreeSpace, inked
-from bendgen.reports.drawings.paper import arrow, drawing, group, words
+from bendgen.reports.drawings.paper import Ink, arrow, drawing, group, words
 from bendgen.reports.drawings.picture_frame import HEIGHT, WIDTH, PictureFrame, picture_frame
 from bendgen.reports.drawings.tube_body import tube_body
 from bendgen.reports.drawings.views import View, fitting_view
@@ -91,7 +91,7 @@ def _rooms(program: BendProgram, frame: PictureFrame) -> tuple[Box, Box]:
     )
 
 
-def _from_carriage(scene: Scene) -> Iterator[Element]:
+def _from_carriage(scene: Scene) -> Iterator[Ink]:
     """Die, tube and turn as somebody sees them who stands behind the carriage."""
     view, program, step, panel = scene.carriage, scene.program, scene.step, scene.frame.carriage
     die, side, od = program.profile.die(step.die), symbols.towards_die(program), program.part.tube.od
@@ -111,7 +111,7 @@ def _from_carriage(scene: Scene) -> Iterator[Element]:
     yield callout("clamp", space, view.place(0.0, -side * od, 0.0))
 
 
-def _from_above(scene: Scene) -> Iterator[Element]:
+def _from_above(scene: Scene) -> Iterator[Ink]:
     """Carriage, die, clamp and tube in plan."""
     view, program, step, panel = scene.plan, scene.program, scene.step, scene.frame.plan
     die, side, od = program.profile.die(step.die), symbols.towards_die(program), program.part.tube.od

@@ -8,19 +8,18 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-import htpy
 import numpy as np
-from htpy import Element
 
 from bendgen.geometry.vectors import Array, lengths
-from bendgen.reports.drawings.paper import LINE_KINDS, WIDE, number, path_data
+from bendgen.reports.drawings.paper import WIDE, Ink, broad_line, ellipse
 from bendgen.reports.drawings.views import View
 
 THINNEST_BODY = 1.4  # paper mm over which two outlines can be told apart
 LINE = 0.8  # width of a tube drawn as one line
 GAP = 0.6  # white at either side of the nearer of two lines that cross
 EDGE_ON = 0.02  # an end that faces the reader less than this is seen as a line
-MOST_SAMPLES = 400
+SPACING = 0.8  # of the places at which crossings are looked for, over the breadth of what is drawn
+MOST_SAMPLES = 250
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,46 +30,41 @@ class Stroke:
     colour: str
 
 
-def tube_body(points: Array, od: float, view: View) -> list[Element]:
+def tube_body(points: Array, od: float, view: View) -> list[Ink]:
     """Elements that show a tube along (k, 3) points of its axis."""
     width = od * view.scale
     if width < THINNEST_BODY:
         strokes = (Stroke(width=LINE + 2.0 * GAP, colour="white"), Stroke(width=LINE, colour="black"))
-        ends: tuple[list[Element], list[Element]] = ([], [])
+        ends: tuple[list[Ink], list[Ink]] = ([], [])
     else:
         strokes = (Stroke(width=width, colour="black"), Stroke(width=width - 2.0 * WIDE, colour="white"))
         ends = _open_ends(points, od, view)
     places = view.places(points)
-    body = [_drawn(places, stroke) for stroke in strokes]
+    body = [broad_line(places, stroke.width, stroke.colour) for stroke in strokes]
     return [*ends[0], *body, *ends[1], *_crossings(points, view, strokes)]
 
 
-def _drawn(places: Array, stroke: Stroke) -> Element:
-    attributes = {"d": path_data(places), "fill": "none", "stroke": stroke.colour, "stroke-linejoin": "round"}
-    return htpy.path({**attributes, "stroke-width": number(stroke.width)})
-
-
-def _crossings(points: Array, view: View, strokes: tuple[Stroke, Stroke]) -> Iterator[Element]:
+def _crossings(points: Array, view: View, strokes: tuple[Stroke, Stroke]) -> Iterator[Ink]:
     """The nearer pieces once more, the nearest last."""
     broadest = strokes[0].width
-    samples = _evenly(points, 0.6 * broadest / view.scale)
+    samples = _evenly(points, SPACING * broadest / view.scale)
     places = view.places(samples)
     runs = _runs(_lies_over(samples, view, broadest / view.scale))
     nearness = view.nearness(samples)
     for first, last in sorted(runs, key=lambda run: float(nearness[run[0] : run[1]].mean())):
         # The upper stroke goes on a little, so that the lower one's ends do not show.
-        yield _drawn(places[max(0, first - 1) : last + 1], strokes[0])
-        yield _drawn(places[max(0, first - 3) : last + 3], strokes[1])
+        for beyond, stroke in zip((1, 3), strokes, strict=True):
+            yield broad_line(places[max(0, first - beyond) : last + beyond], stroke.width, stroke.colour)
 
 
 def _lies_over(samples: Array, view: View, breadth: float) -> Array:
     """Whether each sample hides another piece of the tube, a (k,) array of bool; breadth: of what is drawn [mm]."""
-    flat = np.stack((samples @ view.right, samples @ view.up), axis=1)
-    apart = np.square(flat[:, None, :] - flat[None, :, :]).sum(axis=2)
+    x, y = samples @ view.right, samples @ view.up
+    apart = np.square(x[:, None] - x) + np.square(y[:, None] - y)
     way = np.concatenate(([0.0], np.cumsum(lengths(np.diff(samples, axis=0)))))
-    elsewhere = np.abs(way[:, None] - way[None, :]) > 3.0 * breadth
+    elsewhere = np.abs(way[:, None] - way) > 3.0 * breadth
     nearness = view.nearness(samples)
-    nearer = nearness[:, None] - nearness[None, :] > 0.25 * breadth
+    nearer = nearness[:, None] - nearness > 0.25 * breadth
     over: Array = ((apart < breadth * breadth) & elsewhere & nearer).any(axis=1)
     return over
 
@@ -91,32 +85,21 @@ def _runs(flags: Array) -> Iterator[tuple[int, int]]:
     yield from zip(changes[::2].tolist(), changes[1::2].tolist(), strict=True)
 
 
-def _open_ends(points: Array, od: float, view: View) -> tuple[list[Element], list[Element]]:
+def _open_ends(points: Array, od: float, view: View) -> tuple[list[Ink], list[Ink]]:
     """Discs of the ends: those that face away, to be drawn before the tube, and those that face the reader."""
-    under: list[Element] = []
-    on_top: list[Element] = []
+    under: list[Ink] = []
+    on_top: list[Ink] = []
     for end, inside in ((points[0], points[1]), (points[-1], points[-2])):
         outward = (end - inside) / np.linalg.norm(end - inside)
-        facing = float(outward @ np.cross(view.right, view.up))
+        facing = float(outward @ view.towards_reader())
         (under if facing < -EDGE_ON else on_top).append(_end_disc(end, outward, od, view))
     return under, on_top
 
 
-def _end_disc(end: Array, outward: Array, od: float, view: View) -> Element:
+def _end_disc(end: Array, outward: Array, od: float, view: View) -> Ink:
     x, y = view.places(end[None])[0].tolist()
     across, above = float(outward @ view.right), float(outward @ view.up)
     radius = 0.5 * od * view.scale - 0.5 * WIDE
     # Seen aslant a disc is an ellipse, short along the tube; one of no width at all would not be drawn.
     short = max(0.01, radius * math.sqrt(max(0.0, 1.0 - across * across - above * above)))
-    turned = math.degrees(math.atan2(-above, across))
-    return htpy.ellipse(
-        {
-            "cx": "0",
-            "cy": "0",
-            "rx": number(short),
-            "ry": number(radius),
-            "transform": f"translate({number(x)} {number(y)}) rotate({number(turned)})",
-            **LINE_KINDS["outline"],
-            "fill": "white",
-        }
-    )
+    return ellipse("outline", (x, y), (short, radius), math.degrees(math.atan2(-above, across)))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bendgen.geometry.vectors import Array
+from bendgen.geometry.vectors import Array, cross
 from bendgen.reports.drawings.labels import Box
 
 
@@ -35,8 +35,13 @@ class View:
 
     def nearness(self, points: Array) -> Array:
         """How near (k, 3) points are to whoever looks, a (k,) array [mm]; larger is nearer."""
-        nearer: Array = points @ np.cross(self.right, self.up)
+        nearer: Array = points @ self.towards_reader()
         return nearer
+
+    def towards_reader(self) -> Array:
+        """What points out of the paper, a (3,) array."""
+        out: Array = cross(self.right[None], self.up[None])[0]
+        return out
 
     def attributes(self) -> dict[str, str]:
         """The view for a program that reads the drawing back."""
