@@ -51,12 +51,12 @@ class FreeSpace:
         """Keep words out of a box."""
         self._taken.append((box.left, box.top, box.right, box.bottom))
 
-    def place(self, anchor: Sequence[float], width: float, height: float, towards: Sequence[float] = (0.0, 0.0)) -> Box:
-        """Take the best place for words of that size beside an anchor, if possible in a direction."""
+    def place(self, anchor: Sequence[float], width: float, height: float) -> Box:
+        """Take the best place for words of that size beside an anchor."""
         half = np.array([0.5 * width, 0.5 * height])
-        centre, cost = self._best(*_around(anchor, half, towards, NEAR), half)
+        centre, cost = self._best(*_around(anchor, half, NEAR), half)
         if cost > FAR[0]:  # no place farther off costs less than its distance
-            centre, cost = self._best(*_around(anchor, half, towards, NEAR + FAR), half)
+            centre, cost = self._best(*_around(anchor, half, NEAR + FAR), half)
         if cost > ON_INK * WORST_INK:
             centre, _ = self._best(*_everywhere(self._frame, anchor), half)
         (left, top), (right, bottom) = (centre - half).tolist(), (centre + half).tolist()
@@ -117,13 +117,10 @@ def inked(places: Array, spacing: float = 1.0) -> Array:
     return np.stack([np.interp(at, corners, places[:, axis]) for axis in (0, 1)], axis=1)
 
 
-def _around(
-    anchor: Sequence[float], half: Array, towards: Sequence[float], distances: Sequence[float]
-) -> tuple[Array, Array]:
-    """Centres of boxes around an anchor, and what each costs: its distance, more where it lies on the other side."""
+def _around(anchor: Sequence[float], half: Array, distances: Sequence[float]) -> tuple[Array, Array]:
+    """Centres of boxes around an anchor, half as large as told, and what each costs: its distance."""
     # From the anchor to a box's centre it is as far as to its edge, and the distance asked for beyond.
     reach = 1.0 / np.maximum(np.abs(WAYS[:, 0]) / half[0], np.abs(WAYS[:, 1]) / half[1])
-    away = np.array(distances)[:, None]
-    centres = np.asarray(anchor) + (reach + away)[:, :, None] * WAYS
-    cost = away + 2.0 * (1.0 - WAYS @ np.asarray(towards, dtype=float))
-    return centres.reshape(-1, 2), cost.ravel()
+    away = np.array(distances)
+    centres = np.asarray(anchor) + (reach + away[:, None])[:, :, None] * WAYS
+    return centres.reshape(-1, 2), np.repeat(away, len(WAYS))

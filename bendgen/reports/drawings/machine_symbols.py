@@ -19,16 +19,19 @@ from bendgen.reports.drawings.paper import (
     circle,
     dot,
     group,
+    number,
     polyline,
     rectangle,
+    shape,
     words,
 )
 from bendgen.reports.drawings.picture_frame import PictureFrame
 from bendgen.reports.drawings.views import View
 from bendgen.units import RADIANS_PER_DEGREE
 
-TURN_RADIUS = 7.5
-SMALLEST_TURN_RADIUS = 3.5
+TURN_RADII = (7.5, 6.5, 5.5, 4.5, 3.5)  # the largest that has room
+SMALLEST_TURN_DEG = 40.0
+CARRIAGE_LENGTH = 4.5  # what is shown of it
 CLAMP_OUT = 1.3  # how far the clamp goes from the axis, over the diameter; no profile tells it
 
 
@@ -38,25 +41,36 @@ def towards_die(program: BendProgram) -> float:
 
 
 def die_in_plan(die: DieSet, side: float, view: View) -> Ink:
-    """Bend die from above, as large as the centreline in its groove."""
-    return circle("adjacent", view.place(0.0, side * die.clr, 0.0), die.clr * view.scale, MACHINE)
+    """The half of the bend die that is nearer to the tube, from above, as large as the centreline in its groove."""
+    (x, y), radius = view.place(0.0, side * die.clr, 0.0), number(die.clr * view.scale)
+    left, right = x - die.clr * view.scale, x + die.clr * view.scale
+    towards_tube = 0 if side > 0.0 else 1
+    path = f"M{number(left)} {number(y)}A{radius} {radius} 0 0 {towards_tube} {number(right)} {number(y)}"
+    return shape("narrow", path, MACHINE)
 
 
 def clamp_in_plan(die: DieSet, side: float, view: View) -> Ink:
     """Clamp from above: it holds the straight ahead of the bend, across from the die."""
     near, far = -side * 0.5 * die.tube_od, -side * CLAMP_OUT * die.tube_od
-    return rectangle("adjacent", view.place(0.0, near, 0.0), view.place(die.clamp, far, 0.0), MACHINE)
+    return rectangle("narrow", view.place(0.0, near, 0.0), view.place(die.clamp, far, 0.0), MACHINE)
 
 
 def carriage_in_plan(step: BendStep, end: float, od: float, view: View) -> Ink:
     """Collet and carriage at the end of the tube that is shown; nearer than true where there is no room."""
-    x, y = view.place(end, 0.0, 0.0)
-    half = max(0.9 * od * view.scale, 1.8)
-    block = rectangle("adjacent", (x - 4.5, y - half), (x, y + half), MACHINE)
+    box = carriage_box(end, od, view)
+    block = rectangle("narrow", (box.left, box.top), (box.right, box.bottom), MACHINE)
     if step.carriage_before <= -end:
         return block
-    breaks = [polyline("narrow", ((x + at, y - half), (x + at + 1.0, y + half))) for at in (2.0, 3.0)]
+    x = box.right
+    breaks = [polyline("narrow", ((x + at, box.top), (x + at + 1.0, box.bottom))) for at in (2.0, 3.0)]
     return group((block, *breaks))
+
+
+def carriage_box(end: float, od: float, view: View) -> Box:
+    """Where the carriage is drawn, behind the end of the tube that is shown."""
+    x, y = view.place(end, 0.0, 0.0)
+    half = max(0.9 * od * view.scale, 1.8)
+    return Box(left=x - CARRIAGE_LENGTH, top=y - half, right=x, bottom=y + half)
 
 
 def feed_arrow(at: Place) -> Iterator[Ink]:
@@ -69,13 +83,13 @@ def feed_arrow(at: Place) -> Iterator[Ink]:
 def die_on_edge(die: DieSet, side: float, view: View) -> Ink:
     """Bend die as seen along the feed."""
     half = 0.8 * die.tube_od
-    return rectangle("adjacent", view.place(0.0, 0.0, half), view.place(0.0, side * die.clr, -half), MACHINE)
+    return rectangle("narrow", view.place(0.0, 0.0, half), view.place(0.0, side * die.clr, -half), MACHINE)
 
 
 def clamp_on_edge(die: DieSet, side: float, view: View) -> Ink:
     """Clamp as seen along the feed, across from the die."""
     near, far, half = -side * 0.5 * die.tube_od, -side * CLAMP_OUT * die.tube_od, 0.5 * die.tube_od
-    return rectangle("adjacent", view.place(0.0, near, half), view.place(0.0, far, -half), MACHINE)
+    return rectangle("narrow", view.place(0.0, near, half), view.place(0.0, far, -half), MACHINE)
 
 
 def tube_end(od: float, view: View) -> Ink:
@@ -84,15 +98,22 @@ def tube_end(od: float, view: View) -> Ink:
 
 
 def turn_path(step: BendStep, lies: Lying, view: View, panel: Box) -> Array:
-    """Places of an arc from where the last bend lay to where it lies now, a (k, 2) array; empty where nothing turns."""
+    """Places of an arc from where the last bend lay to where it lies now, a (k, 2) array; empty where nothing turns.
+
+    A turn too small to be seen is drawn larger, from farther back: its sense must be plain.
+    """
     if step.rotation_deg == 0.0:
         return np.empty((0, 2))
     now = _clock_of_last_bend(lies)
-    swept = np.linspace(now - step.rotation_deg, now, 40) * RADIANS_PER_DEGREE
-    x, y = view.place(0.0, 0.0, 0.0)
-    room = min(x - panel.left, panel.right - x, y - panel.top, panel.bottom - y)
-    radius = max(SMALLEST_TURN_RADIUS, min(TURN_RADIUS, room))
-    return np.stack((x + radius * np.sin(swept), y - radius * np.cos(swept)), axis=1)
+    turn = math.copysign(max(abs(step.rotation_deg), SMALLEST_TURN_DEG), step.rotation_deg)
+    swept = np.linspace(now - turn, now, 40) * RADIANS_PER_DEGREE
+    ways = np.stack((np.sin(swept), -np.cos(swept)), axis=1)
+    arcs = [np.asarray(view.place(0.0, 0.0, 0.0)) + radius * ways for radius in TURN_RADII]
+    return next((arc for arc in arcs if _is_within(arc, panel)), arcs[-1])
+
+
+def _is_within(places: Array, panel: Box) -> bool:
+    return bool((places > (panel.left, panel.top)).all() and (places < (panel.right, panel.bottom)).all())
 
 
 def _clock_of_last_bend(lies: Lying) -> float:
@@ -106,10 +127,9 @@ def _clock_of_last_bend(lies: Lying) -> float:
 def operator_in_plan(program: BendProgram, frame: PictureFrame) -> Place | None:
     """The operator's own place from above; None where the profile does not tell it."""
     panel, out = frame.plan, 0.4 * frame.operator_strip
-    x, y = panel.centre
-    places = {"left": (x, panel.top + out), "right": (x, panel.bottom - out), "carriage": (panel.left + out, y)}
     stands = program.profile.operator_stands
-    return None if stands is None else places[stands]
+    heights = {"left": panel.top + out, "right": panel.bottom - out, "carriage": panel.centre[1]}
+    return None if stands is None else (panel.left + out, heights[stands])
 
 
 def operator_beside(program: BendProgram, frame: PictureFrame) -> Place | None:

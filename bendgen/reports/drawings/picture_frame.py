@@ -6,7 +6,7 @@ from bendgen.reports.drawings.labels import Box
 
 WIDTH, HEIGHT = 88.0, 40.0
 CAPTIONED_FROM, NUMBERED_FROM = 34.0, 17.0  # heights
-CAPTION = 5.0  # of the height, above and below
+CAPTION = 5.0  # of the height, above the views
 EDGE = 0.5
 CARRIAGE_RIGHT, PLAN_LEFT = 35.0, 38.0
 OPERATOR_STRIP, NARROW_OPERATOR_STRIP = 5.0, 3.0
@@ -17,8 +17,9 @@ class PictureFrame:
     """Paper of one picture.
 
     carriage, plan : panels of the views from the carriage and from above
-    captioned : there is room for words that only explain; else whoever places pictures says once which view is which
-    numbered : there is room for the numbers of the bends, and for a word at the operator's place
+    captioned : there is room for words that only explain, and for the numbers of all bends; else whoever places
+        pictures says once which view is which
+    numbered : there is room for a few numbers, and for a word at the operator's place
     operator_strip : kept free where the operator stands
     """
 
@@ -33,8 +34,7 @@ class PictureFrame:
 def picture_frame(height: float) -> PictureFrame:
     """Frame of a picture so high."""
     captioned, numbered = height >= CAPTIONED_FROM, height >= NUMBERED_FROM
-    top = EDGE + CAPTION * captioned
-    bottom = height - top
+    top, bottom = EDGE + CAPTION * captioned, height - EDGE
     return PictureFrame(
         height=height,
         carriage=Box(left=EDGE, top=top, right=CARRIAGE_RIGHT, bottom=bottom),

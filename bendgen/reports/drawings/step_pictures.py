@@ -66,7 +66,7 @@ def _scene(program: BendProgram, step: BendStep, lies: Lying, frame: PictureFram
     tube = np.array(lies.axis)
     behind = min(step.carriage_before, max(1.3 * die.clr, 0.3 * float(tube[:, 0].max())))
     axis = np.concatenate((tube, [(-behind, 0.0, 0.0)]))
-    in_plan = np.array([(die.clr, 2.0 * side * die.clr, 0.0), (die.clamp, -1.3 * side * od, 0.0)])
+    in_plan = np.array([(die.clr, side * die.clr, 0.0), (die.clamp, -1.3 * side * od, 0.0)])
     on_edge = np.array([(0.0, side * die.clr, od), (0.0, -side * od, -od)])
     carriage_room, plan_room = _rooms(program, frame)
     return Scene(
@@ -82,12 +82,12 @@ def _scene(program: BendProgram, step: BendStep, lies: Lying, frame: PictureFram
 
 def _rooms(program: BendProgram, frame: PictureFrame) -> tuple[Box, Box]:
     """Parts of the two panels that carriage and operator leave free."""
-    beside, plan, stands = frame.carriage, frame.plan, program.profile.operator_stands
-    left, right = frame.operator_strip * (stands == "left"), frame.operator_strip * (stands == "right")
-    behind = CARRIAGE_STRIP + frame.operator_strip * (stands == "carriage")
+    beside, plan, stands, strip = frame.carriage, frame.plan, program.profile.operator_stands, frame.operator_strip
+    left, right = strip * (stands == "left"), strip * (stands == "right")
+    behind = CARRIAGE_STRIP + strip * (stands is not None)
     return (
         Box(left=beside.left + left, top=beside.top, right=beside.right - right, bottom=beside.bottom),
-        Box(left=plan.left + behind, top=plan.top + left, right=plan.right, bottom=plan.bottom - right),
+        Box(left=plan.left + behind, top=plan.top, right=plan.right, bottom=plan.bottom),
     )
 
 
@@ -119,15 +119,24 @@ def _from_above(scene: Scene) -> Iterator[Ink]:
     yield symbols.die_in_plan(die, side, view)
     yield symbols.clamp_in_plan(die, side, view)
     yield symbols.carriage_in_plan(step, float(scene.axis[-1, 0]), od, view)
+    space.block(symbols.carriage_box(float(scene.axis[-1, 0]), od, view))
     yield group(tube_body(scene.axis, od, view), class_="tube")
     yield from symbols.operator(symbols.operator_in_plan(program, scene.frame), scene.frame, space)
     if scene.frame.numbered:
         yield balloon(step.number, space, view.place(0.0, 0.0, 0.0), now=True)
-        for number, middle in enumerate(scene.lies.bent_at, start=1):
-            yield balloon(number, space, view.place(*middle))
+    for number in _numbers_of_made(scene):
+        yield balloon(number, space, view.place(*scene.lies.bent_at[number - 1]))
     if not scene.frame.captioned:
         return
     yield words("from above", (panel.left, 3.5), anchor="start")
-    yield from symbols.feed_arrow((panel.left, scene.frame.height - 1.5))
-    yield callout("die", space, view.place(0.0, side * die.clr, 0.0))
+    yield from symbols.feed_arrow((panel.left + 24.0, 3.5))
+    yield callout("die", space, view.place(0.0, side * 0.6 * die.clr, 0.0))
     yield callout("clamp", space, view.place(0.5 * die.clamp, -side * 1.3 * od, 0.0))
+
+
+def _numbers_of_made(scene: Scene) -> Iterator[int]:
+    """Numbers of bends made before that there is room for: all, or the first and the last, or none."""
+    last = len(scene.lies.bent_at)
+    for number in range(1, last + 1):
+        if scene.frame.captioned or (scene.frame.numbered and number in (1, last)):
+            yield number

@@ -16,7 +16,7 @@ from bendgen.reports.drawings.views import View
 
 THINNEST_BODY = 1.4  # paper mm over which two outlines can be told apart
 LINE = 0.8  # width of a tube drawn as one line
-GAP = 0.6  # white at either side of the nearer of two lines that cross
+GAP = 0.4  # white at either side of the nearer of two lines that cross
 EDGE_ON = 0.02  # an end that faces the reader less than this is seen as a line
 SPACING = 0.8  # of the places at which crossings are looked for, over the breadth of what is drawn
 MOST_SAMPLES = 250

@@ -34,11 +34,6 @@ def test_words_keep_off_lines() -> None:
     assert box.bottom <= 21.5 or box.top >= 22.5
 
 
-def test_words_go_where_they_are_asked_to_if_it_is_free() -> None:
-    above = FreeSpace(FRAME, NO_INK).place((30.0, 20.0), 10.0, 4.0, (0.0, -1.0))
-    assert above.bottom <= 20.0
-
-
 def test_a_line_is_sampled_without_gaps_from_end_to_end() -> None:
     places = inked(np.array([(0.0, 0.0), (10.0, 0.0), (10.0, 0.2)]), 0.9)
     assert np.linalg.norm(np.diff(places, axis=0), axis=1).max() <= 0.9
