@@ -8,6 +8,7 @@ from xml.etree import ElementTree as ET
 
 import numpy as np
 from htpy import Element
+from markupsafe import Markup
 
 from tests.independent_bender import Array
 
@@ -32,8 +33,8 @@ class TextBox:
         )
 
 
-def read_drawing(drawing: Element) -> ET.Element:
-    """The drawing as an XML tree."""
+def read_drawing(drawing: Element | Markup) -> ET.Element:
+    """The drawing, or a piece of one, as an XML tree."""
     return ET.fromstring(str(drawing))  # noqa: S314 - it is our own
 
 
