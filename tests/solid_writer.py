@@ -306,12 +306,12 @@ def fitted_surface(
     turns = np.linspace(0.0, 2.0 * math.pi, around)
     rows = []
     for share in np.linspace(0.0, 1.0, along):
-        place = _between(one, other, arc, float(share))
+        place = between(one, other, arc, float(share))
         rows.append([place.rim(radius, float(turn)) for turn in turns])
     return spline_surface_text(writer, np.array(rows).swapaxes(0, 1))
 
 
-def _between(one: Section, other: Section, arc: Arc | None, share: float) -> Section:
+def between(one: Section, other: Section, arc: Arc | None, share: float) -> Section:
     """Section part of the way from one to the next."""
     if arc is None:
         return Section(one.at + share * (other.at - one.at), one.along, one.side)
@@ -332,6 +332,11 @@ def spline_surface_text(writer: Writer, points: Array) -> str:
         spline = make_interp_spline(np.linspace(0.0, 1.0, len(control)), control, k=3)
         control = spline.c.swapaxes(0, 1)
         knots.append(spline.t)
+    return spline_surface_of_control(writer, control, (knots[0], knots[1]))
+
+
+def spline_surface_of_control(writer: Writer, control: Array, knots: tuple[Array, Array]) -> str:
+    """Cubic B-spline surface of an (m, k, 3) grid of control points and both its knot vectors."""
     listed = ",".join(f"({','.join(writer.point(at) for at in row)})" for row in control)
     counts = [np.unique(vector, return_counts=True) for vector in knots]
     multiplicities = ",".join(f"({','.join(str(count) for count in number)})" for _, number in counts)

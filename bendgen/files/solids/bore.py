@@ -20,14 +20,13 @@ def bore_of_tube(faces: Sequence[Face], pieces: Sequence[Piece], radius: float, 
     """
     hollow = [face for face in faces if face.surface and not face.convex and face.surface.radius < radius]
     by_piece = [[face for face in hollow if _shares_axis(piece, face, tolerances)] for piece in pieces]
-    along = {face.number: face for mates in by_piece for face in mates}
+    along = list(dict.fromkeys(face for mates in by_piece for face in mates))
     if not along:
         return 0.0, []
-    smallest = min(face.surface.radius for face in along.values() if face.surface)
-    bore = [face for face in along.values() if _has_radius(face, smallest, tolerances)]
-    numbers = {face.number for face in bore}
+    smallest = min(face.surface.radius for face in along if face.surface)
+    bore = [face for face in along if _has_radius(face, smallest, tolerances)]
     for piece, mates in zip(pieces, by_piece, strict=True):
-        if not any(face.number in numbers for face in mates):
+        if not any(face in bore for face in mates):
             raise NoTubeError(f"a bore of {2.0 * smallest:.6g} mm that is missing in {piece_text(piece)}")
     return smallest, bore
 

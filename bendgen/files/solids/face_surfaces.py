@@ -8,18 +8,15 @@ from bendgen.files.solids.edge_curves import plain_curve
 from bendgen.files.solids.exchange import Arguments, Exchange
 from bendgen.files.solids.placements import direction, frame, point
 from bendgen.files.solids.spline_entities import is_spline_curve, is_spline_surface, spline_curve, spline_surface
-from bendgen.geometry.tube_axes import ArcAxis, LineAxis, TubeSurface, surface_of_grid
+from bendgen.files.solids.swept_surfaces import COLUMNS, ROWS, TubePart, part_of_grid, parts_of_spline
+from bendgen.geometry.tube_axes import ArcAxis, LineAxis, TubeSurface
 from bendgen.geometry.vectors import Array, lengths
 
-ROWS, COLUMNS = 13, 17  # points by which a surface that is not given as a cylinder or torus is known
 DEEPEST = 4  # surfaces within surfaces
-FITTED = 0.02  # mm; how far a surface made by approximation may lie off the tube it stands for
-
-OutwardSurface = tuple[TubeSurface, bool]  # whether the surface's own normal points away from the axis
 
 
-def tube_surface(exchange: Exchange, number: int, mm: float) -> OutwardSurface | None:
-    """Surface of a straight or a bend, and whether its normal points away from the axis; None if it is neither.
+def tube_parts(exchange: Exchange, number: int, mm: float) -> list[TubePart]:
+    """Straights and bends that a surface is, in order along it; none if it is anything else.
 
     References
     ----------
@@ -31,25 +28,28 @@ def tube_surface(exchange: Exchange, number: int, mm: float) -> OutwardSurface |
             break
         number = exchange.arguments(number, "RECTANGULAR_TRIMMED_SURFACE").reference(1)
     if "CYLINDRICAL_SURFACE" in instance:
-        return _cylinder(exchange, number, mm)
+        return [TubePart(surface=_cylinder(exchange, number, mm), away=True)]
     if "TOROIDAL_SURFACE" in instance:
-        return _torus(exchange, number, mm)
+        return [TubePart(surface=_torus(exchange, number, mm), away=True)]
+    if is_spline_surface(instance):
+        return parts_of_spline(spline_surface(exchange, number, mm))
     grid = _grid(exchange, number, mm)
-    return None if grid is None else _of_grid(grid)
+    part = None if grid is None else part_of_grid(grid)
+    return [] if part is None else [part]
 
 
-def _cylinder(exchange: Exchange, number: int, mm: float) -> OutwardSurface:
+def _cylinder(exchange: Exchange, number: int, mm: float) -> TubeSurface:
     arguments = exchange.arguments(number, "CYLINDRICAL_SURFACE")
     place = frame(exchange, arguments.reference(1), mm)
     axis = LineAxis(point=place.origin, direction=place.axes[:, 2])
-    return TubeSurface(axis=axis, radius=_radius(arguments, 2) * mm), True
+    return TubeSurface(axis=axis, radius=_radius(arguments, 2) * mm)
 
 
-def _torus(exchange: Exchange, number: int, mm: float) -> OutwardSurface:
+def _torus(exchange: Exchange, number: int, mm: float) -> TubeSurface:
     arguments = exchange.arguments(number, "TOROIDAL_SURFACE")
     place = frame(exchange, arguments.reference(1), mm)
     axis = ArcAxis(centre=place.origin, normal=place.axes[:, 2], clr=_radius(arguments, 2) * mm, start=place.axes[:, 0])
-    return TubeSurface(axis=axis, radius=_radius(arguments, 3) * mm), True
+    return TubeSurface(axis=axis, radius=_radius(arguments, 3) * mm)
 
 
 def _radius(arguments: Arguments, index: int) -> float:
@@ -59,25 +59,9 @@ def _radius(arguments: Arguments, index: int) -> float:
     return radius
 
 
-def _of_grid(grid: Array) -> OutwardSurface | None:
-    """Surface through a grid of points; its normal is that of the row direction crossed with the column direction."""
-    surface = surface_of_grid(grid, FITTED)
-    if surface is None:
-        return None
-    row, column = (count // 2 for count in grid.shape[:2])
-    here = grid[row, column]
-    normal = np.cross(grid[row + 1, column] - grid[row - 1, column], grid[row, column + 1] - grid[row, column - 1])
-    away = here - surface.axis.nearest(here[None])[0]
-    return surface, bool(normal @ away > 0.0)
-
-
 def _grid(exchange: Exchange, number: int, mm: float) -> Array | None:
-    """Points of a surface at ROWS times COLUMNS parameters u, v; None for surfaces that are no tube's."""
+    """Points of a surface swept from a curve, at ROWS and COLUMNS parameters; None for surfaces that are no tube's."""
     instance = exchange.instance(number)
-    if is_spline_surface(instance):
-        surface = spline_surface(exchange, number, mm)
-        (first_u, last_u), (first_v, last_v) = surface.ranges()
-        return surface.points(np.linspace(first_u, last_u, ROWS), np.linspace(first_v, last_v, COLUMNS))
     if "SURFACE_OF_REVOLUTION" in instance:
         return _revolved(exchange, number, mm)
     return _extruded(exchange, number, mm) if "SURFACE_OF_LINEAR_EXTRUSION" in instance else None

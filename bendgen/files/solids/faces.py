@@ -7,8 +7,9 @@ import numpy as np
 
 from bendgen.files.solids.edge_curves import Edge, edge
 from bendgen.files.solids.exchange import Exchange
-from bendgen.files.solids.face_surfaces import tube_surface
+from bendgen.files.solids.face_surfaces import tube_parts
 from bendgen.files.solids.placements import Frame
+from bendgen.files.solids.swept_surfaces import reaches_ends
 from bendgen.geometry.tube_axes import LineAxis, TubeAxis, TubeSurface
 from bendgen.geometry.vectors import Array
 
@@ -17,11 +18,12 @@ MOST_FACES = 100_000
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Face:
-    """One face.
+    """One face, or, where a face runs along several straights and bends, one of its parts.
 
     kind : type of its surface in the file
     surface : None where it is neither a cylinder nor a torus
     convex : whether the outside of the solid is the side away from the surface's axis
+    border : (n, 3) array of points round a part [mm]; None for a whole face
     """
 
     number: int
@@ -29,19 +31,22 @@ class Face:
     surface: TubeSurface | None
     convex: bool
     edges: tuple[Edge, ...]
+    border: Array | None = None
 
     def points(self) -> Array:
-        """Points along all edges, (n, 3) [mm]."""
+        """Points round it, (n, 3) [mm]."""
+        if self.border is not None:
+            return self.border
         return np.vstack([edge.points for edge in self.edges]) if self.edges else np.empty((0, 3))
 
 
 def faces_of_solid(exchange: Exchange, number: int, mm: float) -> tuple[Face, ...]:
     """Faces of a MANIFOLD_SOLID_BREP or BREP_WITH_VOIDS; raises InputError for one of flat facets."""
     known: dict[int, Edge] = {}
-    faces = []
+    faces: list[Face] = []
     for shell, outward in _shells(exchange, number):
         for face in exchange.arguments(shell, "CLOSED_SHELL", "CONNECTED_FACE_SET").references(1):
-            faces.append(_face(exchange, face, mm, outward=outward, known=known))
+            faces.extend(_parts_of_face(exchange, face, mm, outward=outward, known=known))
             if len(faces) > MOST_FACES:
                 raise exchange.mistaken(f"#{number}", f"a solid of at most {MOST_FACES} faces", "more")
     return tuple(faces)
@@ -55,6 +60,7 @@ def moved_faces(faces: Sequence[Face], place: Frame) -> list[Face]:
             face,
             surface=None if face.surface is None else replace(face.surface, axis=_moved(face.surface.axis, place)),
             edges=tuple(edges[edge.number] for edge in face.edges),
+            border=None if face.border is None else place.placed(face.border),
         )
         for face in faces
     ]
@@ -84,21 +90,26 @@ def _shells(exchange: Exchange, number: int) -> Iterator[tuple[int, bool]]:
             yield shell, True
 
 
-def _face(exchange: Exchange, number: int, mm: float, *, outward: bool, known: dict[int, Edge]) -> Face:
+def _parts_of_face(
+    exchange: Exchange, number: int, mm: float, *, outward: bool, known: dict[int, Edge]
+) -> Iterator[Face]:
+    """Face as a whole, or its parts."""
     if "ORIENTED_FACE" in exchange.instance(number):
         oriented = exchange.arguments(number, "ORIENTED_FACE")
         outward = outward == (oriented.choice(3) != "F")
         number = oriented.reference(2)
     arguments = exchange.arguments(number, "ADVANCED_FACE", "FACE_SURFACE")
     same_sense = arguments.choice(3) != "F"
-    found = tube_surface(exchange, arguments.reference(2), mm)
-    return Face(
-        number=number,
-        kind=", ".join(exchange.instance(arguments.reference(2))),
-        surface=found[0] if found else None,
-        convex=found is not None and found[1] == (same_sense == outward),
-        edges=tuple(_edges(exchange, arguments.references(1), mm, known)),
-    )
+    kind = ", ".join(exchange.instance(arguments.reference(2)))
+    edges = tuple(_edges(exchange, arguments.references(1), mm, known))
+    whole = Face(number=number, kind=kind, surface=None, convex=False, edges=edges)
+    parts = tube_parts(exchange, arguments.reference(2), mm)
+    if not parts or not reaches_ends(parts, whole.points()):
+        yield whole
+        return
+    for part in parts:
+        convex = part.away == (same_sense == outward)
+        yield replace(whole, surface=part.surface, convex=convex, border=part.border)
 
 
 def _edges(exchange: Exchange, bounds: Sequence[int], mm: float, known: dict[int, Edge]) -> Iterator[Edge]:
