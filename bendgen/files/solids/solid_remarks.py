@@ -2,8 +2,12 @@
 
 from collections.abc import Iterator
 
+import numpy as np
+
+from bendgen.files.solids.faces import Face
 from bendgen.files.solids.tube_of_faces import FoundTube
 from bendgen.geometry.tube_axes import LineAxis
+from bendgen.geometry.vectors import lengths
 
 SEEN = 0.005  # mm; smaller unevenness is arithmetic, or rounding of the file
 MOST_NAMED = 6
@@ -35,3 +39,13 @@ def left_out(tube: FoundTube) -> Iterator[str]:
     if diameters:
         more = ", …" if len(diameters) > MOST_NAMED else ""
         yield f"round holes and cuts, Ø {', '.join(diameters[:MOST_NAMED])}{more} mm"
+    count = sum(face.surface is None and _is_away_from_ends(face, tube) for face in tube.others)
+    if count:
+        yield f"holes and cuts that are not round: {count} face{'s' if count > 1 else ''}"
+
+
+def _is_away_from_ends(face: Face, tube: FoundTube) -> bool:
+    """Whether a face is neither an end of the tube nor a chamfer, round or saddle there."""
+    ends = np.array([tube.axis.starts[0], tube.axis.ends[-1]])
+    near = [tube.radius + SEEN + reach.beyond + reach.uneven for reach in tube.reaches]
+    return all(lengths(face.points() - end).max(initial=0.0) > within for end, within in zip(ends, near, strict=True))

@@ -12,7 +12,7 @@ from bendgen.files.solids.faces import Face
 from bendgen.files.solids.pieces import pieces_of_faces, tube_faces
 from bendgen.files.solids.tolerances import Tolerances
 from bendgen.files.solids.tube_ends import EndReach, end_reach
-from bendgen.files.solids.wall_checks import check_outside, check_wall
+from bendgen.files.solids.wall_checks import check_open, check_outside, check_wall
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -49,6 +49,8 @@ def tube_of_faces(faces: Sequence[Face], tolerances: Tolerances) -> FoundTube:
     if np.all(axis.clr > 0.0):
         check_outside(outside, spine, radius, tolerances.join + 8.0 * misfit)
         check_wall([*others, *inside], spine, (bore, radius), tolerances)
+        if bore:
+            check_open(others, spine, bore, tolerances)
     else:
         check_wall([*others, *outside], spine, (0.0, radius * _corner_share(axis)), tolerances)
     return FoundTube(radius=radius, bore=bore, axis=axis, reaches=reaches, others=tuple(others), misfit=misfit)

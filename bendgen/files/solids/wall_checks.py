@@ -44,6 +44,26 @@ def check_wall(faces: Sequence[Face], spine: Spine, wall: tuple[float, float], t
     raise NoTubeError(f"{len(wrong)} faces that are not in the tube's wall, near {where}: {named}{more}")
 
 
+def check_open(faces: Sequence[Face], spine: Spine, radius: float, tolerances: Tolerances) -> None:
+    """Raise NoTubeError for a face that closes the bore: all round its edge it is as far from the axis as the bore.
+
+    A face at an end that is open has its edge at the bore and another outside; one of its halves is not all round.
+
+    Parameters
+    ----------
+    faces : those that are neither the tube's outside nor its bore
+    radius : of the bore
+    """
+    for face in faces:
+        points = face.points()
+        if face.surface is not None or not len(points):
+            continue
+        off = np.abs(spine_distances(points, spine) - radius)
+        middle = spine_distances(points.mean(axis=0)[None], spine)[0]
+        if off.max() <= tolerances.slack and middle <= 0.1 * radius:
+            raise NoTubeError(f"a bore that is closed by #{face.number} at {place_text(points.mean(axis=0))}")
+
+
 def _numbered_points(faces: Sequence[Face]) -> tuple[Array, Array]:
     """Number of its face for each point, (n,), and the points, (n, 3)."""
     listed = [face.points() for face in faces]

@@ -65,6 +65,20 @@ def test_a_bore_that_stops() -> None:
     assert re.match(r"a bore of 35\.1 mm that is missing in a bend of CLR 57 mm, 89\.\d+ mm long", reason)
 
 
+@pytest.mark.parametrize("where", [0, 2])
+def test_a_bore_that_is_closed(where: int) -> None:
+    """At the front end, or somewhere within."""
+    writer = Writer()
+    sections, pieces = walk(TUBE, REAR, START)
+    faces = TubeMaker(writer).faces(sections, pieces)
+    section = sections[where]
+    corner = writer.vertex(section.rim(17.55, 0.0))
+    rim = writer.edge(corner, corner, writer.circle(section.at, section.along, section.side, 17.55))
+    plane = writer.add(f"PLANE('',{writer.placement(section.at, section.along, section.side)})")
+    faces.append(writer.face([[rim]], plane, outward=True))
+    assert re.match(r"a bore that is closed by #\d+ at \(", refusal_of(solid_text(writer, faces)))
+
+
 def test_a_closed_ring() -> None:
     writer = Writer()
     sections, pieces = walk(((100.0, 0.0, 180.0, 57.0), (100.0, 0.0, 180.0, 57.0)), 0.0, START)
