@@ -10,13 +10,14 @@ References
 
 import math
 import re
+from collections.abc import Callable
 
 DEEPEST = 16  # lists within lists; a surface's control points take two
 
 _TOKEN = re.compile(
     r"""\s*+(?:
     (?P<reference>\#[0-9]{1,18})
-    | (?P<number>[-+]?[0-9]++(?P<fraction>\.[0-9]*+)?(?P<exponent>[eE][-+]?[0-9]++)?)
+    | (?P<number>[-+]?[0-9]++(?:\.[0-9]*+)?(?:[eE][-+]?[0-9]++)?)
     | (?P<text>'(?:[^']|'')*+')
     | (?P<choice>\.[A-Z0-9_]++\.)
     | (?P<binary>"[0-9A-F]*+")
@@ -48,49 +49,44 @@ Instance = dict[str, list[Value]]
 
 def parse_instance(text: str) -> Instance:
     """Types and arguments in the text behind `#12 =`; raises ValueError, whose text says what is wrong."""
-    parser = _Parser()
-    position = 0
-    while position < len(text):
-        found = _TOKEN.match(text, position)
-        if not found:
-            if text[position:].isspace():
-                break
-            raise ValueError(f"'{text[position : position + 20].strip()}'")
-        parser.take(found)
-        position = found.end()
-    return parser.instance()
+    lists = _OpenLists()
+    end = 0
+    while found := _TOKEN.match(text, end):
+        kind, token = str(found.lastgroup), found[found.lastindex or 0]
+        if kind == "mark":
+            lists.take_mark(token)
+        elif kind == "name":
+            lists.name = token.upper()
+        else:
+            lists.add(_VALUES[kind](token))
+        end = found.end()
+    if text[end:].strip():
+        raise ValueError(f"'{text[end : end + 20].strip()}'")
+    return lists.instance()
 
 
-class _Parser:
-    """Lists that are open while tokens come in; each with the name that stood before it, if any."""
+class _OpenLists:
+    """Lists that are open while tokens come in, each with the name that stood before it, if any."""
 
     def __init__(self) -> None:
+        self.name = ""
         self._open: list[tuple[str, list[Value]]] = [("", [])]
-        self._name = ""
         self._outer: Instance = {}
 
-    def take(self, found: re.Match[str]) -> None:
-        kind, token = str(found.lastgroup), found[0].strip()
-        if found["name"]:
-            self._name = token.upper()
-        elif found["mark"]:
-            self._take_mark(token)
-        else:
-            number = found["number"]
-            self._add(_number(number, found) if number else _value(kind, token))
-
-    def _take_mark(self, mark: str) -> None:
+    def take_mark(self, mark: str) -> None:
+        """Open or close a list; a comma says nothing, anything else stands for no value."""
         if mark == "(":
             if len(self._open) > DEEPEST:
                 raise ValueError("lists nested too deep")
-            self._open.append((self._name, []))
-            self._name = ""
+            self._open.append((self.name, []))
+            self.name = ""
         elif mark == ")":
             self._close()
         elif mark != ",":
-            self._add(None)
+            self.add(None)
 
-    def _add(self, value: Value) -> None:
+    def add(self, value: Value) -> None:
+        """Add a value to the innermost list."""
         if len(self._open) == 1:
             raise ValueError("a value without a type")
         self._open[-1][1].append(value)
@@ -104,7 +100,7 @@ class _Parser:
         if (outermost and name) or inside_complex:
             self._outer[name] = values
         elif not outermost:
-            self._add(values[0] if name and len(values) == 1 else values)
+            self.add(values[0] if name and len(values) == 1 else values)
 
     def instance(self) -> Instance:
         """What the tokens made up."""
@@ -113,21 +109,13 @@ class _Parser:
         return self._outer
 
 
-def _number(token: str, found: re.Match[str]) -> float:
-    if not found["fraction"] and not found["exponent"]:
+def _number(token: str) -> Value:
+    if token.lstrip("+-").isdecimal():
         return int(token) if len(token) <= 18 else float(token[:400])
     value = float(token)
     if not math.isfinite(value):
         raise ValueError(f"{token[:20]}, a number too large")
     return value
-
-
-def _value(kind: str, token: str) -> Value:
-    if kind == "reference":
-        return Reference(token[1:])
-    if kind == "choice":
-        return Choice(token[1:-1].upper())
-    return decoded_text(token[1:-1]) if kind == "text" else token
 
 
 def decoded_text(raw: str) -> str:
@@ -143,6 +131,15 @@ def decoded_text(raw: str) -> str:
         except UnicodeDecodeError:
             text = raw
     return _ESCAPE.sub(_unescaped, text.replace("''", "'"))
+
+
+_VALUES: dict[str, Callable[[str], Value]] = {
+    "reference": lambda token: Reference(token[1:]),
+    "number": _number,
+    "text": lambda token: decoded_text(token[1:-1]),
+    "choice": lambda token: Choice(token[1:-1].upper()),
+    "binary": lambda token: token,
+}
 
 
 def _unescaped(found: re.Match[str]) -> str:

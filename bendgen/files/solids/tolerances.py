@@ -7,7 +7,7 @@ from bendgen.files.solids.exchange import Exchange
 from bendgen.files.solids.length_units import LengthUnit
 
 COARSEST_DIGITS = 3  # files with fewer decimals have whole numbers, not rounded ones
-POINTS_LOOKED_AT = 5000
+POINTS_LOOKED_AT = 500
 LARGEST_UNCERTAINTY = 0.01  # mm; a file that claims less says nothing about its tube
 SMALLEST_JOIN = 1e-3  # mm; no tube has two places nearer to each other that are not meant to be one
 SLACK = 0.05  # mm; curves where holes meet the tube are approximations
