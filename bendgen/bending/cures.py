@@ -30,6 +30,8 @@ from bendgen.records.findings import Cure, Finding
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part
 
+CONTACT_SHARES = (1.1, 3.0)  # of what is missing between two places: straight away, and at a slant
+
 BrokenLimits = Callable[[Part, MachineProfile], tuple[Finding, ...]]
 Candidates = Iterator[ChangedPart]
 
@@ -147,7 +149,16 @@ def _for_overlap(finding: Finding, job: Job) -> Candidates:
     for number, straight in enumerate(job.bends.straights.tolist(), start=1):
         if straight == finding.value:
             yield longer_straight(job.part, job.layout, number, -straight)
+    if finding.limit == job.part.tube.od:
+        yield from _for_contact(finding, job)
     yield from _other_tooling(finding, job)
+
+
+def _for_contact(finding: Finding, job: Job) -> Candidates:
+    """Move what touches apart along any straight between two bends, for none knows which of them leads away."""
+    for number in range(2, len(job.bends.straights)):
+        for share in CONTACT_SHARES:
+            yield longer_straight(job.part, job.layout, number, share * _short_by(finding))
 
 
 def _for_pressure_die(finding: Finding, job: Job) -> Candidates:

@@ -155,6 +155,7 @@ def test_a_ring_that_meets_itself_is_a_limit(dryer_part: Part, metric_profile: M
     assert limit.value is not None
     assert limit.value < 50.0
     assert "the tube meets itself after this bend" in limit.text
+    assert any(cure.text.startswith("make straight") and cure.text.endswith("longer") for cure in limit.cures)
 
 
 def test_a_spiral_stays_clear_of_itself(dryer_part: Part, metric_profile: MachineProfile) -> None:
