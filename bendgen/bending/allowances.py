@@ -165,7 +165,16 @@ def degrees_beyond(curves: AllowanceCurves, angle_deg: float) -> float:
     return 0.0 if curves.estimated else max(0.0, angle_deg - float(curves.angles_deg[-1]))
 
 
+def lies_beyond_rows(curves: AllowanceCurves, angle_deg: float) -> bool:
+    """Whether a finished angle lies outside what was measured; an estimate has no rows to lie outside of."""
+    if curves.estimated:
+        return False
+    return not curves.angles_deg[0] - ON_A_ROW_DEG <= angle_deg <= curves.angles_deg[-1] + ON_A_ROW_DEG
+
+
 def _row_word(curves: AllowanceCurves, angle_deg: float) -> BasisWord:
+    if lies_beyond_rows(curves, angle_deg):
+        return "beyond"
     if np.abs(curves.angles_deg - angle_deg).min() <= ON_A_ROW_DEG:
         return "measured"
-    return "between" if curves.angles_deg[0] < angle_deg < curves.angles_deg[-1] else "beyond"
+    return "between"

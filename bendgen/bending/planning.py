@@ -56,8 +56,10 @@ def job_of_part(part: Part, profile: MachineProfile) -> Job:
     """Part laid out on its dies, compensated, played forward; raises as `plan_part` does."""
     offset = offset_of_part(part, profile)
     layout = layout_of_part(with_path(part, offset))
-    dies = tuple(die_for_bend(part.tube, profile, named=part.die, clr=clr) for clr in layout.clr)
-    learned = [table_and_curves(part.tube, die, profile) for die in dies]
+    of_clr = {clr: die_for_bend(part.tube, profile, named=part.die, clr=clr) for clr in dict.fromkeys(layout.clr)}
+    known = {die.id: table_and_curves(part.tube, die, profile) for die in of_clr.values()}
+    dies = tuple(of_clr[clr] for clr in layout.clr)
+    learned = [known[die.id] for die in dies]
     curves = corrected_curves([curves for _, curves in learned], part.correction)
     bends = with_lost_motion(compensated_bends(layout, dies, curves), part.correction)
     blank = plan_blank(part, profile, bends)

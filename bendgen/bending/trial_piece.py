@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from bendgen.bending.allowances import basis_at
+from bendgen.bending.allowances import lies_beyond_rows
 from bendgen.bending.job import SPARE, Job, remark
 from bendgen.records.findings import Finding
 
@@ -25,7 +25,7 @@ def _unproven(job: Job) -> Iterator[tuple[str, int, str]]:
         if table is None:
             yield "table", step, "springback is estimated, no table serves this tube"
             continue
-        if basis_at(curves, angle).springback == "beyond":
+        if lies_beyond_rows(curves, angle):
             first, last = table.rows[0].angle_deg, table.rows[-1].angle_deg
             yield "table", step, f"finished angle {angle:.2f}° is beyond the table's rows, {first:g}° to {last:g}°"
         proven = table.proven_angle_deg
