@@ -1,24 +1,27 @@
 """From a part and a machine to a program, or to every limit that forbids one."""
 
-from bendgen.bending.blank import plan_blank
-from bendgen.bending.commands import exact_feeds, positions_from_feeds, rear_straight, rounded_commands
+from bendgen.bending.allowances import AllowanceCurves
+from bendgen.bending.blank import BlankPlan, plan_blank
+from bendgen.bending.commands import Commands, exact_feeds, positions_from_feeds, rear_straight, rounded_commands
 from bendgen.bending.compensation import compensated_bends
 from bendgen.bending.correction import aimed_off, beyond_commands, corrected_curves, with_lost_motion
 from bendgen.bending.cures import with_cures
 from bendgen.bending.die_curves import table_and_curves
 from bendgen.bending.envelope import swings
 from bendgen.bending.job import Job, Made
-from bendgen.bending.layout import layout_of_part
+from bendgen.bending.layout import Layout, layout_of_part
 from bendgen.bending.machine_limits import check_job
-from bendgen.bending.modelled_machine import Moves, play
+from bendgen.bending.modelled_machine import Moves, Played, play
 from bendgen.bending.offset import offset_of_part, with_path
 from bendgen.bending.offset_limits import check_offset, with_offset_cures
 from bendgen.bending.program_of_job import program_of_job
 from bendgen.bending.tooling import die_for_bend
+from bendgen.records.allowances import AllowanceTable
 from bendgen.records.bend_program import Plan
 from bendgen.records.findings import Finding
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part
+from bendgen.records.tooling import DieSet
 
 
 def plan_part(part: Part, profile: MachineProfile) -> Plan:
@@ -56,11 +59,7 @@ def job_of_part(part: Part, profile: MachineProfile) -> Job:
     """Part laid out on its dies, compensated, played forward; raises as `plan_part` does."""
     offset = offset_of_part(part, profile)
     layout = layout_of_part(with_path(part, offset))
-    of_clr = {clr: die_for_bend(part.tube, profile, named=part.die, clr=clr) for clr in dict.fromkeys(layout.clr)}
-    known = {die.id: table_and_curves(part.tube, die, profile) for die in of_clr.values()}
-    dies = tuple(of_clr[clr] for clr in layout.clr)
-    learned = [known[die.id] for die in dies]
-    curves = corrected_curves([curves for _, curves in learned], part.correction)
+    dies, tables, curves = _tooling(part, profile, layout)
     bends = with_lost_motion(compensated_bends(layout, dies, curves), part.correction)
     blank = plan_blank(part, profile, bends)
     more_feed, more_turn = beyond_commands(part.correction, len(dies), profile.output)
@@ -70,7 +69,38 @@ def job_of_part(part: Part, profile: MachineProfile) -> Job:
         rotations_deg=commands.rotations_deg + more_turn,
         rear=rear_straight(bends, blank, commands, fed_beyond=float(more_feed.sum())),
     )
-    played = play(
+    played = _played(made, commands, blank, profile)
+    exact = exact_feeds(bends, blank.front_trim)
+    return Job(
+        part=part,
+        profile=profile,
+        layout=layout,
+        bends=bends,
+        tables=tables,
+        blank=blank,
+        positions=positions_from_feeds(exact, bends.used, blank.length, profile.carriage.grip),
+        commands=commands,
+        made=made,
+        played=played,
+        swings=swings(played, commands.turns_deg, bends.die_clr, part.tube.od, profile.bend.side),
+        offset=offset,
+    )
+
+
+def _tooling(
+    part: Part, profile: MachineProfile, layout: Layout
+) -> tuple[tuple[DieSet, ...], tuple[AllowanceTable | None, ...], tuple[AllowanceCurves, ...]]:
+    """Die, table and curves of each bend; each is looked up once."""
+    of_clr = {clr: die_for_bend(part.tube, profile, named=part.die, clr=clr) for clr in dict.fromkeys(layout.clr)}
+    dies = tuple(of_clr[clr] for clr in layout.clr)
+    of_die = {die.id: table_and_curves(part.tube, die, profile) for die in of_clr.values()}
+    curves = corrected_curves([of_die[die.id][1] for die in dies], part.correction)
+    return dies, tuple(of_die[die.id][0] for die in dies), curves
+
+
+def _played(made: Made, commands: Commands, blank: BlankPlan, profile: MachineProfile) -> Played:
+    """The tube that the machine makes of its commands."""
+    return play(
         Moves(
             feeds=made.feeds,
             rotations_deg=made.rotations_deg,
@@ -80,19 +110,4 @@ def job_of_part(part: Part, profile: MachineProfile) -> Job:
             rear=made.rear,
             side=profile.bend.side,
         )
-    )
-    exact = exact_feeds(bends, blank.front_trim)
-    return Job(
-        part=part,
-        profile=profile,
-        layout=layout,
-        bends=bends,
-        tables=tuple(table for table, _ in learned),
-        blank=blank,
-        positions=positions_from_feeds(exact, bends.used, blank.length, profile.carriage.grip),
-        commands=commands,
-        made=made,
-        played=played,
-        swings=swings(played, commands.turns_deg, bends.die_clr, part.tube.od, profile.bend.side),
-        offset=offset,
     )
