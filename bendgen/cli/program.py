@@ -3,16 +3,19 @@
 import sys
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from contextlib import nullcontext
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Literal
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from bendgen.cli.exits import BAD_INPUT, DONE, LIMIT_BROKEN
+from bendgen.cli.issue_files import SheetForms, Show, write_issue
 from bendgen.cli.options import Json, Machine, Quiet
+from bendgen.cli.page_printer import page_printer
 
 if TYPE_CHECKING:
-    from bendgen.records.bend_program import BendProgram, Plan
+    from bendgen.records.bend_program import Plan
     from bendgen.records.machine import MachineProfile
     from bendgen.records.part import Part
 
@@ -28,8 +31,7 @@ Issue = Annotated[
 Mirror = Annotated[bool, typer.Option("--mirror", help="Make the opposite hand of every part.")]
 FromRear = Annotated[bool, typer.Option("--from-rear", help="Bend from the other end: the last vertex goes first.")]
 NoPage = Annotated[bool, typer.Option("--no-html", help="Leave out the sheet as a page for screen and printer.")]
-
-Show = Literal["line", "json", "nothing"]
+Pdf = Annotated[bool, typer.Option("--pdf", help="Also print that page to PDF; needs the extra pdf and chromium.")]
 
 
 def program(
@@ -41,6 +43,7 @@ def program(
     mirror: Mirror = False,
     from_rear: FromRear = False,
     no_html: NoPage = False,
+    pdf: Pdf = False,
     quiet: Quiet = False,
     json: Json = False,
 ) -> None:
@@ -48,8 +51,8 @@ def program(
 
     Each part that can be bent gets five files: the steps as this machine wants them (.machine.csv), the same in
     neutral form (.steps.csv, .steps.json) and the sheet, as text (.sheet.txt) and as a page for screen and printer
-    (.sheet.html). Each other part gets every limit it breaks, and what would cure it. Exit status: 0 written, 1 a part
-    breaks a limit, 2 bad input.
+    (.sheet.html; with --pdf printed too, .sheet.pdf). Each other part gets every limit it breaks, and what would cure
+    it. Exit status: 0 written, 1 a part breaks a limit, 2 bad input.
     """
     from bendgen.files.output_names import refuse_shared_names
     from bendgen.files.profile_folder import read_profile
@@ -62,19 +65,21 @@ def program(
     if issue is not None and not force:
         refuse_existing_issues((part for _, part in readable), out, issue=issue)
     results = Counter(unreadable=len(parts) - len(readable))
-    for count, (path, part) in enumerate(readable, start=1):
-        _show_progress(count, len(readable), path, quiet=quiet)
-        plan = _plan(path, part, profile)
-        if plan is None:
-            results["unreadable"] += 1
-        elif plan.program is None:
-            results["refused"] += 1
-            print_refusal(plan, json=json)
-        else:
-            results["trial_pieces"] += bool(plan.program.trial_piece)
-            results["written"] += 1
-            show: Show = "json" if json else "nothing" if quiet else "line"
-            write_issue(plan.program, out, issue=issue, force=force, with_page=not no_html, show=show)
+    show: Show = "json" if json else "nothing" if quiet else "line"
+    with page_printer() if pdf else nullcontext() as print_page:
+        for count, (path, part) in enumerate(readable, start=1):
+            _show_progress(count, len(readable), path, quiet=quiet)
+            plan = _plan(path, part, profile)
+            if plan is None:
+                results["unreadable"] += 1
+            elif plan.program is None:
+                results["refused"] += 1
+                print_refusal(plan, json=json)
+            else:
+                results["trial_pieces"] += bool(plan.program.trial_piece)
+                results["written"] += 1
+                forms = SheetForms(page=not no_html, print_page=print_page)
+                write_issue(plan.program, out, issue=issue, force=force, forms=forms, show=show)
     if len(parts) > 1 and not quiet and not json:
         names = ("written", "trial_pieces", "refused", "unreadable")
         typer.echo(summary_line(**{name: results[name] for name in names}))
@@ -119,51 +124,6 @@ def print_refusal(plan: "Plan", *, json: bool) -> None:
         typer.echo(format_findings_json(plan), nl=False)
     else:
         typer.echo(f"{refused_line(plan.part, plan.findings)}\n\n{findings_text(plan.findings)}\n")
-
-
-def write_issue(
-    program: "BendProgram",
-    folder: Path,
-    *,
-    issue: int | None = None,
-    force: bool = False,
-    with_page: bool = True,
-    show: Show = "line",
-) -> None:
-    """Write the files of one program and print what `show` asks for."""
-    from bendgen.bending.uncertainty import with_uncertainty
-    from bendgen.files.output_names import SHEET_PAGE, SHEET_TEXT, next_issue
-    from bendgen.files.program_files import write_program
-    from bendgen.files.steps_json import program_id
-    from bendgen.reports.check_sheet import check_sheet
-    from bendgen.reports.program_summary import written_line
-
-    program = with_uncertainty(program)
-    issue = issue or next_issue(folder, program.part)
-    tied_by = program_id(program, issue)
-    sheets = {SHEET_TEXT: check_sheet(program, program_id=tied_by, issue=issue)}
-    if with_page:
-        sheets[SHEET_PAGE] = _page(program, program_id=tied_by, issue=issue)
-    files = write_program(program, folder, issue=issue, sheets=sheets, force=force)
-    if show == "json":
-        typer.echo(files[-1].read_text(encoding="utf-8"), nl=False)
-    elif show == "line":
-        typer.echo(written_line(program, program_id=tied_by, issue=issue, files=[str(file) for file in files]))
-
-
-def _page(program: "BendProgram", *, program_id: str, issue: int) -> str:
-    """The sheet as HTML; its libraries are loaded only for who wants it."""
-    from bendgen.bending.check_values import wanted_readings
-    from bendgen.bending.lying import lying_before_bends
-    from bendgen.reports.page.sheet_page import sheet_page
-
-    return sheet_page(
-        program,
-        program_id=program_id,
-        issue=issue,
-        wanted=wanted_readings(program),
-        lying=lying_before_bends(program),
-    )
 
 
 def _show_progress(count: int, total: int, path: Path, *, quiet: bool) -> None:

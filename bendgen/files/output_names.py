@@ -19,8 +19,9 @@ STEPS_CSV = ".steps.csv"
 MACHINE_CSV = ".machine.csv"
 SHEET_TEXT = ".sheet.txt"
 SHEET_PAGE = ".sheet.html"
+SHEET_PDF = ".sheet.pdf"
 STEPS_JSON = ".steps.json"
-SUFFIXES = (STEPS_CSV, MACHINE_CSV, SHEET_TEXT, SHEET_PAGE, STEPS_JSON)
+SUFFIXES = (STEPS_CSV, MACHINE_CSV, SHEET_TEXT, SHEET_PAGE, SHEET_PDF, STEPS_JSON)
 
 MOST_BYTES = 120  # of a whole file name
 LARGEST_ISSUE = 999_999

@@ -17,13 +17,13 @@ def refuse_existing_issues(parts: Iterable[Part], folder: Path, *, issue: int) -
 
 
 def write_program(
-    program: BendProgram, folder: Path, *, issue: int, sheets: Mapping[str, str], force: bool = False
+    program: BendProgram, folder: Path, *, issue: int, sheets: Mapping[str, str | bytes], force: bool = False
 ) -> tuple[Path, ...]:
     """Write step lists and sheet of one issue; the JSON appears last, and with it the issue is complete.
 
     Parameters
     ----------
-    sheets : SHEET_TEXT or SHEET_PAGE, or both -> text of the sheet in that form, which shows the id that
+    sheets : SHEET_TEXT, SHEET_PAGE, SHEET_PDF or several -> the sheet in that form, which shows the id that
         `bendgen.files.steps_json.program_id` gives for this issue
     force : replace files of the same issue; a form of its sheet that is not written again is removed, for it shows
         the numbers of what was replaced
@@ -38,7 +38,7 @@ def write_program(
     """
     stem = output_stem(program.part, issue)
     tied_by = program_id(program, issue)
-    texts = {
+    texts: dict[str, str | bytes] = {
         STEPS_CSV: format_steps_csv(program, tied_by),
         MACHINE_CSV: format_machine_csv(program, tied_by),
         **sheets,

@@ -14,14 +14,14 @@ from bendgen.errors import OutputError
 UNFINISHED = ".unfinished"
 
 
-def write_whole_files(files: Mapping[Path, str], *, force: bool = False) -> None:
+def write_whole_files(files: Mapping[Path, str | bytes], *, force: bool = False) -> None:
     """Write each text to its path, in the order given; folders are made where they are missing.
 
     All texts reach the disk before the first file appears under its own name, so that a full disk leaves none.
 
     Parameters
     ----------
-    files : path -> text, written as UTF-8 with the line ends it has
+    files : path -> text, written as UTF-8 with the line ends it has, or bytes
     force : replace files that exist
 
     Raises
@@ -62,9 +62,9 @@ def _unfinished_beside(path: Path) -> Path:
     return path.parent / f".{secrets.token_hex(8)}{UNFINISHED}"
 
 
-def _write_to_disk(path: Path, text: str) -> None:
+def _write_to_disk(path: Path, text: str | bytes) -> None:
     # A file name from disk that is no UTF-8 reaches a text as lone surrogates; they are written as escapes.
-    content = text.encode("utf-8", errors="backslashreplace")
+    content = text if isinstance(text, bytes) else text.encode("utf-8", errors="backslashreplace")
     try:
         with path.open("xb") as file:
             file.write(content)

@@ -51,6 +51,23 @@ def test_program_of_six_bends_is_written_quickly(tmp_path: Path) -> None:
     assert times_as_long((*command, "--issue", "1", "--force")) <= 3.2
 
 
+def test_two_hundred_parts_are_written_with_their_sheets(tmp_path: Path) -> None:
+    """Pages included; on the machine this was written on."""
+    text = SIX_BENDS.read_text(encoding="utf-8")
+    parts = []
+    for number in range(200):
+        parts.append(tmp_path / f"part_{number}.toml")
+        varied = text.replace("GD-204", f"GD-{2000 + number}").replace("[260, 0, 0]", f"[{260.0 + 0.1 * number}, 0, 0]")
+        parts[-1].write_text(varied, encoding="utf-8")
+    command = (*BENDGEN, "program", *map(str, parts), "--machine", str(BAY_2), "--out", str(tmp_path / "out"))
+    start = time.perf_counter()
+    subprocess.run([*command, "--quiet"], check=True)
+    seconds = time.perf_counter() - start
+    print(f"200 parts with their sheets: {seconds:.1f} s")  # noqa: T201 - the figure is what one runs it for
+    assert len(list((tmp_path / "out").iterdir())) == 5 * len(parts)
+    assert seconds <= 10.0
+
+
 def test_parts_planned_in_one_second() -> None:
     """Limits and prediction included; every part differs, so no answer is remembered; seconds of the processor."""
     profile = read_profile(BAY_2)

@@ -74,7 +74,8 @@ def _piece(profile: "MachineProfile", die: str | None, material: str | None, wal
 def _write_piece(part: "Part", profile: "MachineProfile", out: Path) -> None:
     from bendgen.bending.planning import plan_part
     from bendgen.bending.proof_piece import proof_piece
-    from bendgen.cli.program import print_refusal, write_issue
+    from bendgen.cli.issue_files import write_issue
+    from bendgen.cli.program import print_refusal
     from bendgen.reports.proof_text import proof_text
 
     plan = plan_part(part, profile)

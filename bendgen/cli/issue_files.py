@@ -1,0 +1,75 @@
+"""The files of one issue: what a program becomes on disk, and what is said of it."""
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal
+
+import typer
+
+from bendgen.cli.page_printer import Paper, PrintPage
+from bendgen.units import Units
+
+if TYPE_CHECKING:
+    from bendgen.records.bend_program import BendProgram
+
+Show = Literal["line", "json", "nothing"]
+PAPERS: dict[Units, Paper] = {"mm": "A4", "in": "Letter"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetForms:
+    """What the sheet is written as besides text; print_page: None, no PDF."""
+
+    page: bool = True
+    print_page: PrintPage | None = None
+
+
+def write_issue(
+    program: "BendProgram",
+    folder: Path,
+    *,
+    issue: int | None = None,
+    force: bool = False,
+    forms: SheetForms = SheetForms(),
+    show: Show = "line",
+) -> None:
+    """Write the files of one program and print what `show` asks for."""
+    from bendgen.bending.uncertainty import with_uncertainty
+    from bendgen.files.output_names import next_issue
+    from bendgen.files.program_files import write_program
+    from bendgen.files.steps_json import program_id
+    from bendgen.reports.program_summary import written_line
+
+    program = with_uncertainty(program)
+    issue = issue or next_issue(folder, program.part)
+    tied_by = program_id(program, issue)
+    sheets = _sheets(program, forms, program_id=tied_by, issue=issue)
+    files = write_program(program, folder, issue=issue, sheets=sheets, force=force)
+    if show == "json":
+        typer.echo(files[-1].read_text(encoding="utf-8"), nl=False)
+    elif show == "line":
+        typer.echo(written_line(program, program_id=tied_by, issue=issue, files=[str(file) for file in files]))
+
+
+def _sheets(program: "BendProgram", forms: SheetForms, *, program_id: str, issue: int) -> dict[str, str | bytes]:
+    """The sheet in every form asked for; what only the page needs is loaded only for who wants it."""
+    from bendgen.files.output_names import SHEET_PAGE, SHEET_PDF, SHEET_TEXT
+    from bendgen.reports.check_sheet import check_sheet
+
+    sheets: dict[str, str | bytes] = {SHEET_TEXT: check_sheet(program, program_id=program_id, issue=issue)}
+    if forms.page or forms.print_page:
+        page = _page(program, program_id=program_id, issue=issue)
+        sheets |= {SHEET_PAGE: page} if forms.page else {}
+    if forms.print_page:
+        sheets[SHEET_PDF] = forms.print_page(page, PAPERS[program.profile.output.units])
+    return sheets
+
+
+def _page(program: "BendProgram", *, program_id: str, issue: int) -> str:
+    """The sheet as HTML."""
+    from bendgen.bending.check_values import wanted_readings
+    from bendgen.bending.lying import lying_before_bends
+    from bendgen.reports.page.sheet_page import sheet_page
+
+    wanted, lying = wanted_readings(program), lying_before_bends(program)
+    return sheet_page(program, program_id=program_id, issue=issue, wanted=wanted, lying=lying)
