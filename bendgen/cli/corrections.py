@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 import typer
 
 from bendgen.cli.exits import BAD_INPUT, LIMIT_BROKEN, leave
-from bendgen.cli.program import print_refusal, write_issue
+from bendgen.cli.issue_files import write_issue
+from bendgen.cli.program import print_refusal
 
 if TYPE_CHECKING:
     from bendgen.records.bend_program import BendProgram
