@@ -2,9 +2,10 @@
 
 from collections.abc import Sequence
 
-from bendgen.files.solids.chain import NoTubeError, piece_text
+from bendgen.files.solids.axis_index import AxisIndex
+from bendgen.files.solids.chain import piece_text
 from bendgen.files.solids.faces import Face
-from bendgen.files.solids.pieces import Piece, same_axis
+from bendgen.files.solids.pieces import NoTubeError, Piece, same_axis
 from bendgen.files.solids.tolerances import Tolerances
 from bendgen.geometry.tube_axes import TubeSurface
 
@@ -19,16 +20,30 @@ def bore_of_tube(faces: Sequence[Face], pieces: Sequence[Piece], radius: float, 
     NoTubeError    a bore in some of the pieces only
     """
     hollow = [face for face in faces if face.surface and not face.convex and face.surface.radius < radius]
-    by_piece = [[face for face in hollow if _shares_axis(piece, face, tolerances)] for piece in pieces]
+    by_piece = _by_piece(hollow, pieces, tolerances)
     along = list(dict.fromkeys(face for mates in by_piece for face in mates))
     if not along:
         return 0.0, []
     smallest = min(face.surface.radius for face in along if face.surface)
-    bore = [face for face in along if _has_radius(face, smallest, tolerances)]
+    bore = {face for face in along if _has_radius(face, smallest, tolerances)}
     for piece, mates in zip(pieces, by_piece, strict=True):
-        if not any(face in bore for face in mates):
+        if bore.isdisjoint(mates):
             raise NoTubeError(f"a bore of {2.0 * smallest:.6g} mm that is missing in {piece_text(piece)}")
-    return smallest, bore
+    return smallest, [face for face in along if face in bore]
+
+
+def _by_piece(hollow: Sequence[Face], pieces: Sequence[Piece], tolerances: Tolerances) -> list[list[Face]]:
+    """Hollow faces on the axis of each piece."""
+    axes = AxisIndex()
+    for piece in pieces:
+        axes.add(piece.axis)
+    by_piece: list[list[Face]] = [[] for _ in pieces]
+    for face in hollow:
+        assert face.surface is not None  # only round faces are hollow
+        for index in axes.near(face.surface.axis, tolerances.join + 4.0 * face.surface.misfit):
+            if _shares_axis(pieces[index], face, tolerances):
+                by_piece[index].append(face)
+    return by_piece
 
 
 def _shares_axis(piece: Piece, face: Face, tolerances: Tolerances) -> bool:

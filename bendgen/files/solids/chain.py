@@ -6,17 +6,12 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from bendgen.files.solids.pieces import End, Piece
+from bendgen.files.solids.pieces import End, NoTubeError, Piece
 from bendgen.files.solids.tolerances import Tolerances
 from bendgen.geometry.tube_axes import LineAxis, distances_from
 from bendgen.geometry.vectors import Array, angles_between, lengths
 
-MOST_PIECES = 2000
 STEEPEST_MITRE = math.radians(150.0)
-
-
-class NoTubeError(ValueError):
-    """Why a solid is no tube that can be bent, in words that follow "found"."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,8 +34,6 @@ def chain_of_pieces(pieces: Sequence[Piece], radius: float, tolerances: Toleranc
     ------
     NoTubeError    pieces that branch, close to a ring, or are not all used
     """
-    if len(pieces) > MOST_PIECES:
-        raise NoTubeError(f"{len(pieces)} straights and bends, more than {MOST_PIECES}")
     pieces = _the_right_way_round(list(pieces), tolerances)
     met = _meeting_ends(pieces, radius, tolerances)
     free = [end for end in range(2 * len(pieces)) if end not in met]

@@ -6,10 +6,17 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from bendgen.files.solids.axis_index import AxisIndex
 from bendgen.files.solids.faces import Face
 from bendgen.files.solids.tolerances import Tolerances
 from bendgen.geometry.tube_axes import ArcAxis, LineAxis, TubeAxis, TubeSurface, distances_from
 from bendgen.geometry.vectors import Array
+
+MOST_PIECES = 2000
+
+
+class NoTubeError(ValueError):
+    """Why a solid is no tube that can be bent, in words that follow "found"."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -87,12 +94,18 @@ def _extent(face: Face) -> float:
 def pieces_of_faces(faces: Sequence[Face], tolerances: Tolerances) -> list[Piece]:
     """Straights and bends that the faces of one radius make, in the order of their first faces."""
     groups: list[list[Face]] = []
+    axes = AxisIndex()
     for face in faces:
-        mate = next((group for group in groups if _on_one_axis(group[0], face, tolerances)), None)
-        if mate is None:
-            groups.append([face])
-        else:
+        assert face.surface is not None  # only round faces make a tube
+        near = (groups[index] for index in axes.near(face.surface.axis, tolerances.join + _misfit(face)))
+        mate = next((group for group in near if _on_one_axis(group[0], face, tolerances)), None)
+        if mate is not None:
             mate.append(face)
+            continue
+        groups.append([face])
+        axes.add(face.surface.axis)
+        if len(axes) > MOST_PIECES:
+            raise NoTubeError(f"more than {MOST_PIECES} straights and bends")
     return [piece for group in groups for piece in _pieces_of_group(group, tolerances)]
 
 

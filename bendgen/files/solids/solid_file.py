@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from bendgen.files.solids.chain import NoTubeError
 from bendgen.files.solids.exchange import Exchange
 from bendgen.files.solids.exchange_text import read_exchange_text
 from bendgen.files.solids.faces import Face, faces_of_solid, moved_faces
 from bendgen.files.solids.instances import PlacedSolid, placed_solids
+from bendgen.files.solids.pieces import NoTubeError
 from bendgen.files.solids.tolerances import tolerances
 from bendgen.files.solids.tube_of_faces import tube_of_faces
 from bendgen.files.solids.tube_record import tube_record

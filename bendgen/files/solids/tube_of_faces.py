@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from bendgen.files.solids.bore import bore_of_tube
-from bendgen.files.solids.chain import Link, NoTubeError, chain_of_pieces
+from bendgen.files.solids.chain import Link, chain_of_pieces
 from bendgen.files.solids.chain_axis import ChainAxis, axis_of_chain
 from bendgen.files.solids.faces import Face
-from bendgen.files.solids.pieces import pieces_of_faces, tube_faces
+from bendgen.files.solids.pieces import NoTubeError, pieces_of_faces, tube_faces
 from bendgen.files.solids.tolerances import Tolerances
 from bendgen.files.solids.tube_ends import EndReach, end_reach
 from bendgen.files.solids.wall_checks import check_open, check_outside, check_wall

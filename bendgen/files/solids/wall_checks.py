@@ -4,8 +4,9 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from bendgen.files.solids.chain import NoTubeError, place_text
+from bendgen.files.solids.chain import place_text
 from bendgen.files.solids.faces import Face
+from bendgen.files.solids.pieces import NoTubeError
 from bendgen.files.solids.tolerances import Tolerances
 from bendgen.geometry.spine_distances import Spine, spine_distances
 from bendgen.geometry.vectors import Array
@@ -14,6 +15,8 @@ from bendgen.geometry.vectors import Array
 def check_outside(faces: Sequence[Face], spine: Spine, radius: float, allowed: float) -> None:
     """Raise NoTubeError unless every point of the tube's outside faces is at its radius from the axis read."""
     numbers, points = _numbered_points(faces)
+    if not len(points):
+        raise NoTubeError("round faces that have no edges")
     off = np.abs(spine_distances(points, spine) - radius)
     worst = int(np.argmax(off))
     if not off[worst] <= allowed:
@@ -54,18 +57,21 @@ def check_open(faces: Sequence[Face], spine: Spine, radius: float, tolerances: T
     faces : those that are neither the tube's outside nor its bore
     radius : of the bore
     """
-    for face in faces:
-        points = face.points()
-        if face.surface is not None or not len(points):
-            continue
-        off = np.abs(spine_distances(points, spine) - radius)
-        middle = spine_distances(points.mean(axis=0)[None], spine)[0]
-        if off.max() <= tolerances.slack and middle <= 0.1 * radius:
-            raise NoTubeError(f"a bore that is closed by #{face.number} at {place_text(points.mean(axis=0))}")
+    flat = [face for face in faces if face.surface is None and len(face.points())]
+    if not flat:
+        return
+    listed = [face.points() for face in flat]
+    off = np.abs(spine_distances(np.vstack(listed), spine) - radius)
+    first_points = np.cumsum([0, *(len(points) for points in listed[:-1])])
+    middles = np.array([points.mean(axis=0) for points in listed])
+    closing = np.maximum.reduceat(off, first_points) <= tolerances.slack
+    closing &= spine_distances(middles, spine) <= 0.1 * radius
+    for index in np.flatnonzero(closing)[:1]:
+        raise NoTubeError(f"a bore that is closed by #{flat[index].number} at {place_text(middles[index])}")
 
 
 def _numbered_points(faces: Sequence[Face]) -> tuple[Array, Array]:
     """Number of its face for each point, (n,), and the points, (n, 3)."""
     listed = [face.points() for face in faces]
     numbers = np.repeat([face.number for face in faces], [len(points) for points in listed])
-    return numbers, np.vstack(listed)
+    return numbers, np.vstack([np.empty((0, 3)), *listed])

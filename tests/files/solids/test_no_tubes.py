@@ -87,6 +87,27 @@ def test_a_closed_ring() -> None:
     )
 
 
+def test_round_faces_without_edges() -> None:
+    writer = Writer()
+    surface = f"TOROIDAL_SURFACE('',{writer.placement(START.at, START.along, START.side)},57.,19.)"
+    face = writer.face([], writer.add(surface), outward=True)
+    assert refusal_of(solid_text(writer, [face])) == "round faces that have no edges"
+
+
+def test_nothing_but_the_outside_of_a_straight() -> None:
+    writer = Writer()
+    faces = TubeMaker(writer, radii=(19.05,)).faces(*walk((), 80.0, START))[:1]
+    assert numbers_of(tube_of(solid_text(writer, faces)))[0] == pytest.approx([80.0])
+
+
+def test_many_pins_are_soon_found_to_be_no_tube() -> None:
+    writer = Writer()
+    maker = TubeMaker(writer, radii=(3.0,), parts=0)
+    pins = (Section(START.at + 10.0 * number * START.side, START.along, START.side) for number in range(2001))
+    faces = [face for pin in pins for face in maker.faces(*walk((), 5.0, pin))[:1]]
+    assert refusal_of(solid_text(writer, faces)) == "more than 2000 straights and bends"
+
+
 def test_nothing_round() -> None:
     writer = Writer()
     plane = writer.add(f"PLANE('',{writer.placement(START.at, START.along, START.side)})")
