@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from bendgen.files.solids.axis_index import AxisIndex
 from bendgen.files.solids.chain import piece_text
 from bendgen.files.solids.faces import Face
-from bendgen.files.solids.pieces import NoTubeError, Piece, same_axis
+from bendgen.files.solids.pieces import NoTubeError, Piece, reach, same_axis
 from bendgen.files.solids.tolerances import Tolerances
 from bendgen.geometry.tube_axes import TubeSurface
 
@@ -50,9 +50,10 @@ def _shares_axis(piece: Piece, face: Face, tolerances: Tolerances) -> bool:
     outside = piece.faces[0].surface
     assert outside is not None  # pieces are made of round faces
     assert face.surface is not None
-    allowed = tolerances.join + 4.0 * (piece.misfit + face.surface.misfit)
+    points = face.points()
+    allowed = tolerances.join + 4.0 * (piece.misfit + face.surface.misfit) + tolerances.tilt * reach(piece.axis, points)
     axis = TubeSurface(axis=piece.axis, radius=outside.radius)
-    return same_axis(axis, face.surface, face.points(), allowed)
+    return same_axis(axis, face.surface, points, allowed)
 
 
 def _has_radius(face: Face, radius: float, tolerances: Tolerances) -> bool:

@@ -9,8 +9,9 @@ import numpy as np
 from bendgen.files.solids.axis_index import AxisIndex
 from bendgen.files.solids.faces import Face
 from bendgen.files.solids.tolerances import Tolerances
+from bendgen.geometry.axis_refinement import refined_axis
 from bendgen.geometry.tube_axes import ArcAxis, LineAxis, TubeAxis, TubeSurface, distances_from
-from bendgen.geometry.vectors import Array
+from bendgen.geometry.vectors import Array, lengths
 
 MOST_PIECES = 2000
 
@@ -112,8 +113,15 @@ def pieces_of_faces(faces: Sequence[Face], tolerances: Tolerances) -> list[Piece
 def _on_one_axis(one: Face, other: Face, tolerances: Tolerances) -> bool:
     assert one.surface is not None  # only round faces are grouped
     assert other.surface is not None
-    allowed = tolerances.join + _misfit(one) + _misfit(other)
-    return same_axis(one.surface, other.surface, other.points(), allowed)
+    points = other.points()
+    allowed = tolerances.join + _misfit(one) + _misfit(other) + tolerances.tilt * reach(one.surface.axis, points)
+    return same_axis(one.surface, other.surface, points, allowed)
+
+
+def reach(axis: TubeAxis, points: Array) -> float:
+    """How far from the point that a file names on an axis other points are [mm]: what a tilt is multiplied by."""
+    middle = axis.point if isinstance(axis, LineAxis) else axis.centre
+    return float(lengths(points - middle).max(initial=0.0))
 
 
 def same_axis(one: TubeSurface, other: TubeSurface, points: Array, allowed: float) -> bool:
@@ -132,6 +140,8 @@ def _pieces_of_group(group: list[Face], tolerances: Tolerances) -> list[Piece]:
     best = min(group, key=lambda face: face.surface.misfit if face.surface else math.inf)
     assert best.surface is not None
     axis = best.surface.axis
+    if tolerances.tilt:
+        axis = refined_axis(axis, np.vstack([face.points() for face in group]), best.surface.radius)
     misfit = max(face.surface.misfit for face in group if face.surface)
     if isinstance(axis, ArcAxis):
         first, last, seamless = _span(axis, np.vstack([face.points() for face in group]))

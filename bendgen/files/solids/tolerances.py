@@ -7,39 +7,50 @@ from bendgen.files.solids.exchange import Exchange
 from bendgen.files.solids.length_units import LengthUnit
 
 COARSEST_DIGITS = 3  # files with fewer decimals have whole numbers, not rounded ones
-POINTS_LOOKED_AT = 500
+MOST_DIGITS = 12
+INSTANCES_LOOKED_AT = 500
+EXACT_DIRECTION = 1e-7  # rad; 0.1 µm on a metre
+JOIN_AT_TILT = 100.0  # mm; ends are refined, but what lies beside them is not
 LARGEST_UNCERTAINTY = 0.01  # mm; a file that claims less says nothing about its tube
 SMALLEST_JOIN = 1e-3  # mm; no tube has two places nearer to each other that are not meant to be one
 SLACK = 0.05  # mm; curves where holes meet the tube are approximations
 
-_DECIMALS = re.compile(r"[0-9]\.([0-9]*)(E[-+]?[0-9]+)?", re.IGNORECASE)
+_DECIMAL = re.compile(r"[0-9]\.([0-9]*)(E[-+]?[0-9]+)?", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tolerances:
-    """Lengths [mm].
+    """Lengths in mm, angles in radians.
 
     join : two ends, axes or radii nearer than this are the same
-    direction : [rad], two directions nearer than this are the same
+    direction : two directions nearer than this are the same
+    tilt : by how much a direction in the file may be off, being written with few decimals; 0 where it is exact
     slack : how far points of other faces may lie outside the wall
     """
 
     join: float
     direction: float = 3e-3
+    tilt: float = 0.0
     slack: float = SLACK
 
 
 def tolerances(exchange: Exchange, unit: LengthUnit) -> Tolerances:
     """Tolerances that suit a file."""
-    written = 0.5 * 10.0 ** -_decimals(exchange) * unit.mm
-    coarsest = max(min(unit.uncertainty, LARGEST_UNCERTAINTY), written)
-    return Tolerances(join=max(SMALLEST_JOIN, 20.0 * coarsest), slack=max(SLACK, 40.0 * coarsest))
+    coarsest = max(min(unit.uncertainty, LARGEST_UNCERTAINTY), _half_digit(exchange, "CARTESIAN_POINT") * unit.mm)
+    tilt = 2.0 * _half_digit(exchange, "DIRECTION")
+    tilt = tilt if tilt > EXACT_DIRECTION else 0.0
+    return Tolerances(
+        join=max(SMALLEST_JOIN, 20.0 * coarsest, JOIN_AT_TILT * tilt), tilt=tilt, slack=max(SLACK, 40.0 * coarsest)
+    )
 
 
-def _decimals(exchange: Exchange) -> int:
-    """Most decimals that a coordinate is written with, at least three; an exponent stands for many."""
-    most = COARSEST_DIGITS
-    for number in exchange.numbers_of("CARTESIAN_POINT")[:POINTS_LOOKED_AT]:
-        for decimals, exponent in _DECIMALS.findall(exchange.source.body(number) or ""):
-            most = max(most, len(decimals) if not exponent else most)
-    return min(most, 12)
+def _half_digit(exchange: Exchange, kind: str) -> float:
+    """Half of the last digit in which coordinates of a kind are written; 0 where all are whole numbers.
+
+    The most decimals count, at least three; an exponent stands for many.
+    """
+    most = 0
+    for number in exchange.numbers_of(kind)[:INSTANCES_LOOKED_AT]:
+        for decimals, exponent in _DECIMAL.findall(exchange.source.body(number) or ""):
+            most = max(most, MOST_DIGITS if exponent else len(decimals.rstrip("0")))
+    return 0.5 * 10.0 ** -min(max(most, COARSEST_DIGITS), MOST_DIGITS) if most else 0.0

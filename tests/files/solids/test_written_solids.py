@@ -51,6 +51,7 @@ def test_units_through_the_whole_chain(unit: str) -> None:
 def test_coordinates_rounded_to_three_decimals(parts: int) -> None:
     check_reads(tube_text(maker=TubeMaker(Writer(decimals=3), parts=parts)), within=2e-3)
     check_reads(tube_text(maker=TubeMaker(Writer(decimals=3, direction_decimals=6), parts=parts)), within=2e-3)
+    check_reads(tube_text(maker=TubeMaker(Writer(decimals=3, direction_decimals=3), parts=parts)), within=2e-2)
 
 
 @pytest.mark.parametrize("parts", [0, 1, 2])
