@@ -10,6 +10,7 @@ from bendgen.geometry.extents import arc_points, overall_box
 from bendgen.geometry.rigid_fit import rigid_fit
 from bendgen.geometry.vectors import Array
 from bendgen.records.bend_program import BendProgram
+from bendgen.records.bent_tube import BentTube, Shape
 from bendgen.units import RADIANS_PER_DEGREE
 
 VERTEX_UP_TO_DEG = 150.5  # a little more than vertices are held at; beyond it they run away from the part
@@ -40,18 +41,22 @@ class Axis:
 
 def finished_axis(program: BendProgram) -> Axis:
     """Axis of the predicted part."""
-    bends = program.finished.bends
-    angles = np.array([bend.angle_deg for bend in bends]) * RADIANS_PER_DEGREE
-    clr = np.array([bend.clr for bend in bends])
-    rotations = np.array([bend.rotation_deg for bend in bends]) * RADIANS_PER_DEGREE
-    straights = np.array(program.finished.straights)
+    return axis_of_tube(program.finished, program.predicted, program.part.tube.od)
+
+
+def axis_of_tube(tube: BentTube, shape: Shape, od: float) -> Axis:
+    """Axis of a bent tube where a shape says that it lies."""
+    angles = np.array([bend.angle_deg for bend in tube.bends]) * RADIANS_PER_DEGREE
+    clr = np.array([bend.clr for bend in tube.bends])
+    rotations = np.array([bend.rotation_deg for bend in tube.bends]) * RADIANS_PER_DEGREE
+    straights = np.array(tube.straights)
     made, along = (rows[0] for rows in bent_axes(straights[None], rotations[None], angles[None], clr[None]))
-    turn, shift = rigid_fit(made, np.array(program.predicted.points))
+    turn, shift = rigid_fit(made, np.array(shape.points))
     tangents, directions = made @ turn + shift, along @ turn
     arcs = arc_points(tangents[1:-1:2], tangents[2:-1:2], directions[:-1], angles, clr)
     drawn = arcs[:, ::EVERY]
-    low, high = overall_box(tangents, directions, angles, clr, program.part.tube.od)
-    corners, vertices = _corners(tangents, drawn, program)
+    low, high = overall_box(tangents, directions, angles, clr, od)
+    corners, vertices = _corners(tangents, drawn, tube, shape)
     return Axis(
         points=np.concatenate((tangents[:1], drawn.reshape(-1, 3), tangents[-1:])),
         directions=directions,
@@ -64,9 +69,9 @@ def finished_axis(program: BendProgram) -> Axis:
     )
 
 
-def _corners(tangents: Array, arcs: Array, program: BendProgram) -> tuple[Array, NDArray[np.int64]]:
+def _corners(tangents: Array, arcs: Array, tube: BentTube, shape: Shape) -> tuple[Array, NDArray[np.int64]]:
     """Ends and vertices, arcs in place of the vertices of large bends, and the numbers of the vertices."""
-    vertices, bends = program.predicted.vertices, program.finished.bends
+    vertices, bends = shape.vertices, tube.bends
     pieces, numbers = [tangents[:1]], [1]
     for i, bend in enumerate(bends):
         if vertices is not None and bend.angle_deg <= VERTEX_UP_TO_DEG:

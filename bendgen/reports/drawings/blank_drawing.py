@@ -10,7 +10,7 @@ from htpy import Element
 
 from bendgen.records.bend_program import BendProgram
 from bendgen.reports.drawings.dimensions import level_dimension, running_dimension
-from bendgen.reports.drawings.lengths import length_words
+from bendgen.reports.drawings.lengths import UNIT_NOTES, length_words
 from bendgen.reports.drawings.paper import (
     LETTERS,
     MACHINE,
@@ -30,7 +30,7 @@ LEFT, RIGHT = 6.0, 180.0  # ends of the blank
 TUBE = 8.0  # height of the tube
 FAN = 7.0  # from the running dimension to its figures: lines spread there so that figures do not touch
 PITCH = 1.3 * LETTERS  # of figures side by side
-ROW = 7.0  # of what stands below
+ROW = 6.5  # of what stands below
 HATCHING = 2.0
 SMALLEST_TRIM = 1e-6  # what is cut off, if anything [mm]
 
@@ -114,7 +114,11 @@ def _rows_below(program: BendProgram, numbers: SheetNumbers, bottom: float) -> I
             yield [*_trim_row(left, right, bottom + ROW * row, (length_words(trim, numbers), note))]
     y = bottom + ROW * (row + 1)
     yield [*level_dimension(f"blank {length_words(blank.length, numbers)}", (LEFT, bottom), (RIGHT, bottom), y)]
-    for i, note in enumerate(NOTES if program.steps else (), start=1):
+    notes = [
+        *(NOTES if program.steps else ()),
+        f"Lengths are to scale, diameters are not; {UNIT_NOTES[numbers.units]}.",
+    ]
+    for i, note in enumerate(notes, start=1):
         yield [words(note, (LEFT, y + ROW * i), anchor="start")]
 
 

@@ -1,22 +1,27 @@
 """Numbers in circles and words, each with a line to what it names where it could not stand beside it."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
+from bendgen.geometry.vectors import Array
 from bendgen.reports.drawings.labels import Box, FreeSpace
-from bendgen.reports.drawings.paper import LETTERS, Ink, Place, circle, group, polyline, words, words_width
+from bendgen.reports.drawings.paper import LETTERS, Ink, Place, circle, group, polyline, rectangle, words, words_width
 
 RADIUS = 2.4  # of the circle around a number [paper mm], as all here
 FAR = 4.0  # from words to what they name: from here on a line joins them
+FRAME_AIR = 0.7  # between words and a frame around them
 GAP = 0.8  # between a circle and the words behind it
 
 
-def callout(text: str, space: FreeSpace, at: Sequence[float]) -> Ink:
+def callout(text: str, space: FreeSpace, at: Sequence[float], *, framed: bool = False) -> Ink:
     """Words beside a place."""
-    box = space.place(at, words_width(text), LETTERS)
+    box = space.place(at, words_width(text), LETTERS + 2.0 * FRAME_AIR * framed)
     end = (min(max(at[0], box.left), box.right), min(max(at[1], box.top), box.bottom))
     far = math.dist(at, end) > FAR
-    return group((*[polyline("narrow", (at, end))] * far, words(text, baseline(box))))
+    if far:
+        space.draw_line(at, end)
+    frame = [rectangle("outline", (box.left, box.top), (box.right, box.bottom))] * framed
+    return group((*[polyline("narrow", (at, end))] * far, *frame, words(text, baseline(box))))
 
 
 def balloon(number: int, space: FreeSpace, at: Sequence[float], text: str = "", *, now: bool = False) -> Ink:
@@ -34,6 +39,12 @@ def balloon(number: int, space: FreeSpace, at: Sequence[float], text: str = "", 
             *after,
         )
     )
+
+
+def end_names(places: Array, space: FreeSpace) -> Iterator[Ink]:
+    """Which end is which, at the (2, 2) places of the front and the rear end."""
+    for name, place in zip(("front", "rear"), places.tolist(), strict=True):
+        yield callout(name, space, place)
 
 
 def _edge(at: Sequence[float], box: Box, centre: Place) -> Place:

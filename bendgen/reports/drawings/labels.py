@@ -13,6 +13,8 @@ FAR = (6.0, 8.0, 10.0, 13.0, 16.0, 20.0, 25.0, 31.0, 38.0, 46.0, 55.0)
 _ANGLES = np.arange(24) * (2.0 * np.pi / 24)
 WAYS = np.stack((np.cos(_ANGLES), np.sin(_ANGLES)), axis=1)
 ON_WORDS, ON_INK, OUTSIDE = 1e6, 30.0, 1e5  # what a place costs over its distance: it is worse to hide words than lines
+ON_LINE = 40.0  # the same of a line, to words that stand far off, through other words
+ALONG_LINE = np.linspace(0.15, 0.9, 6)
 AIR = 0.5  # between two texts [paper mm]
 WORST_INK = 40  # places of ink beyond which the whole frame is searched
 GRID = 0.75  # of that search [paper mm]
@@ -51,14 +53,20 @@ class FreeSpace:
         """Keep words out of a box."""
         self._taken.append((box.left, box.top, box.right, box.bottom))
 
+    def draw_line(self, start: Sequence[float], end: Sequence[float]) -> None:
+        """Keep words off a line, such as one that joins others to what they name."""
+        self._ink_before += _counts(self._frame, inked(np.array([start, end], dtype=float)))
+
     def place(self, anchor: Sequence[float], width: float, height: float) -> Box:
         """Take the best place for words of that size beside an anchor."""
         half = np.array([0.5 * width, 0.5 * height])
         centre, cost = self._best(*_around(anchor, half, NEAR), half)
         if cost > FAR[0]:  # no place farther off costs less than its distance
-            centre, cost = self._best(*_around(anchor, half, NEAR + FAR), half)
+            centres, distances = _around(anchor, half, NEAR + FAR)
+            centre, cost = self._best(centres, distances + self._crossed(anchor, centres), half)
         if cost > ON_INK * WORST_INK:
-            centre, _ = self._best(*_everywhere(self._frame, anchor), half)
+            centres, distances = _everywhere(self._frame, anchor)
+            centre, _ = self._best(centres, distances + self._crossed(anchor, centres), half)
         (left, top), (right, bottom) = (centre - half).tolist(), (centre + half).tolist()
         box = Box(left=left, top=top, right=right, bottom=bottom)
         self.block(box)
@@ -80,6 +88,16 @@ class FreeSpace:
             overlap = (low[:, None] - AIR < taken[None, :, 2:]) & (high[:, None] + AIR > taken[None, :, :2])
             cost = cost + ON_WORDS * overlap.all(axis=2).sum(axis=1)
         return cost
+
+    def _crossed(self, anchor: Sequence[float], centres: Array) -> Array:
+        """What it costs that lines from an anchor to (m, 2) centres go through other words, an (m,) array."""
+        if not self._taken:
+            return np.zeros(len(centres))
+        taken, start = np.array(self._taken), np.asarray(anchor)
+        on_line = start + ALONG_LINE[:, None, None] * (centres - start)
+        inside = (on_line[:, :, None] > taken[:, :2]) & (on_line[:, :, None] < taken[:, 2:])
+        crossed: Array = ON_LINE * inside.all(axis=3).any(axis=0).sum(axis=1)
+        return crossed
 
     def _ink_within(self, low: Array, high: Array) -> Array:
         """How many places of ink lie within boxes."""

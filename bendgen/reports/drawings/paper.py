@@ -75,6 +75,11 @@ def shape(kind: LineKind, path: str, fill: str = "none") -> Ink:
     return _element("path", f' d="{path}Z" fill="{fill}" stroke="black" {LINE_KINDS[kind]}', {})
 
 
+def surface(path: str, fill: str) -> Ink:
+    """Filled surface without a line around it, given as the data of an SVG path."""
+    return _element("path", f' d="{path}Z" fill="{fill}"', {})
+
+
 def rectangle(kind: LineKind, low: Place, high: Place, fill: str = "none") -> Ink:
     """Rectangle between two corners."""
     return shape(kind, path_data((low, (high[0], low[1]), high, (low[0], high[1]))), fill)

@@ -6,7 +6,7 @@ import numpy as np
 
 from bendgen.records.bend_program import BendProgram
 from bendgen.reports.drawings.axes import Axis
-from bendgen.reports.drawings.callouts import balloon, callout
+from bendgen.reports.drawings.callouts import balloon, callout, end_names
 from bendgen.reports.drawings.dimensions import level_dimension, upright_dimension
 from bendgen.reports.drawings.labels import Box, FreeSpace, inked
 from bendgen.reports.drawings.lengths import length_words
@@ -28,7 +28,7 @@ def true_view(program: BendProgram, axis: Axis, panel: Panel, title: str) -> Ite
     yield from _sizes(axis, panel, (title, numbers), space)
     for number, middle in enumerate(panel.view.places(axis.bend_middles).tolist(), start=1):
         yield balloon(number, space, middle)
-    yield from _ends(axis, panel, space)
+    yield from end_names(panel.view.places(axis.points[[0, -1]]), space)
 
 
 def oblique_view(program: BendProgram, axis: Axis, panel: Panel, numbers: SheetNumbers | None) -> Iterator[Ink]:
@@ -43,7 +43,7 @@ def oblique_view(program: BendProgram, axis: Axis, panel: Panel, numbers: SheetN
         straights = zip(panel.view.places(axis.straight_middles).tolist(), program.finished.straights, strict=True)
         for middle, straight in straights:
             yield callout(length_words(straight, numbers), space, middle)
-    yield from _ends(axis, panel, space)
+    yield from end_names(panel.view.places(axis.points[[0, -1]]), space)
 
 
 def _space(program: BendProgram, axis: Axis, panel: Panel) -> FreeSpace:
@@ -70,12 +70,6 @@ def _tube(program: BendProgram, axis: Axis, panel: Panel) -> Iterator[Ink]:
     for number, place in zip(axis.vertices.tolist(), places.tolist(), strict=True):
         if number:
             yield dot(place, data_vertex=str(number))
-
-
-def _ends(axis: Axis, panel: Panel, space: FreeSpace) -> Iterator[Ink]:
-    """Which end is which."""
-    for name, place in zip(("front", "rear"), panel.view.places(axis.points[[0, -1]]).tolist(), strict=True):
-        yield callout(name, space, place)
 
 
 def _sizes(axis: Axis, panel: Panel, named: tuple[str, SheetNumbers], space: FreeSpace) -> Iterator[Ink]:

@@ -95,4 +95,9 @@ def test_inches_are_fractions_with_what_is_left_over(inch_program: BendProgram) 
 
 def test_a_part_without_bends_is_a_blank_to_saw(blank_program: BendProgram) -> None:
     said = words_of(blank_drawing(blank_program))
-    assert said == ["0, front end", "rear end", "blank 450.0"]
+    assert said == [
+        "0, front end",
+        "rear end",
+        "blank 450.0",
+        "Lengths are to scale, diameters are not; lengths in mm.",
+    ]
