@@ -5,23 +5,29 @@ from collections.abc import Iterator, Sequence
 
 from bendgen.geometry.vectors import Array
 from bendgen.reports.drawings.labels import Box, FreeSpace
-from bendgen.reports.drawings.paper import LETTERS, Ink, Place, circle, group, polyline, rectangle, words, words_width
+from bendgen.reports.drawings.paper import LETTERS, Ink, Place, circle, group, polyline, words, words_width
 
 RADIUS = 2.4  # of the circle around a number [paper mm], as all here
 FAR = 4.0  # from words to what they name: from here on a line joins them
-FRAME_AIR = 0.7  # between words and a frame around them
+PITCH = 1.2 * LETTERS  # of lines of words
 GAP = 0.8  # between a circle and the words behind it
 
 
-def callout(text: str, space: FreeSpace, at: Sequence[float], *, framed: bool = False) -> Ink:
+def callout(text: str, space: FreeSpace, at: Sequence[float]) -> Ink:
     """Words beside a place."""
-    box = space.place(at, words_width(text), LETTERS + 2.0 * FRAME_AIR * framed)
+    return callout_of_lines([(text, False)], space, at)
+
+
+def callout_of_lines(lines: Sequence[tuple[str, bool]], space: FreeSpace, at: Sequence[float]) -> Ink:
+    """Lines of words beside a place, each with whether it is bold."""
+    box = space.place(at, max(words_width(text) for text, _ in lines), LETTERS + PITCH * (len(lines) - 1))
     end = (min(max(at[0], box.left), box.right), min(max(at[1], box.top), box.bottom))
-    far = math.dist(at, end) > FAR
-    if far:
+    leader = []
+    if math.dist(at, end) > FAR:
         space.draw_line(at, end)
-    frame = [rectangle("outline", (box.left, box.top), (box.right, box.bottom))] * framed
-    return group((*[polyline("narrow", (at, end))] * far, *frame, words(text, baseline(box))))
+        leader.append(polyline("narrow", (at, end)))
+    x, y = box.centre[0], box.top + 0.86 * LETTERS
+    return group((*leader, *(words(text, (x, y + PITCH * i), bold=bold) for i, (text, bold) in enumerate(lines))))
 
 
 def balloon(number: int, space: FreeSpace, at: Sequence[float], text: str = "", *, now: bool = False) -> Ink:
