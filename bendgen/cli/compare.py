@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from bendgen.cli.exits import DONE, LIMIT_BROKEN
-from bendgen.cli.options import Json
+from bendgen.cli.options import Json, Page
 
 Steps = Annotated[Path, typer.Argument(metavar="STEPS", help="The .steps.json that the pieces were bent from.")]
 Measured = Annotated[Path, typer.Argument(metavar="MEASURED", help="What was measured, CSV; one piece or many.")]
@@ -35,6 +35,7 @@ def compare(
     out: OutFolder = Path(),
     made: Made = None,
     teach: Teach = None,
+    html: Page = None,
     json: Json = False,
 ) -> None:
     """Hold measured pieces against the program they were bent from, and name what explains a miss.
@@ -50,6 +51,7 @@ def compare(
     from bendgen.files.comparison_json import format_comparison_json
     from bendgen.files.foretold_json import read_foretold
     from bendgen.files.measured_csv import read_measured
+    from bendgen.files.whole_files import refuse_existing, write_whole_files
     from bendgen.reports.comparison_text import comparison_text
     from bendgen.reports.series_text import series_text
 
@@ -57,15 +59,17 @@ def compare(
         raise typer.BadParameter("a correction takes --correct and --machine, and --made only with them")
     if json and correct is not None:
         raise typer.BadParameter("--json prints a comparison; the corrected program has a JSON file of its own")
+    refuse_existing([html] if html is not None else [])
     foretold = read_foretold(steps)
     pieces = read_measured(measured, foretold)
     comparisons = [compare_piece(foretold, piece) for piece in pieces]
     series = series_of(comparisons)
-    if json:
-        typer.echo(format_comparison_json(foretold, comparisons, series), nl=False)
-    else:
-        text = comparison_text(foretold, comparisons)
-        typer.echo("\n".join(filter(None, (text, series_text(series, foretold.units)))), nl=False)
+    text = "\n".join(filter(None, (comparison_text(foretold, comparisons), series_text(series, foretold.units))))
+    typer.echo(format_comparison_json(foretold, comparisons, series) if json else text, nl=False)
+    if html is not None:
+        from bendgen.reports.page.report_page import comparison_page
+
+        write_whole_files({html: comparison_page(foretold, text, comparisons, series)})
     if teach is not None:
         corrections.teach(foretold, pieces, teach)
     if correct is not None and machine is not None:

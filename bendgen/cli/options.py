@@ -15,3 +15,6 @@ Machine = Annotated[
 ]
 Json = Annotated[bool, typer.Option("--json", help="Print the result as JSON, for another program to read.")]
 Quiet = Annotated[bool, typer.Option("--quiet", help="Print nothing unless something is wrong.")]
+Page = Annotated[
+    Path | None, typer.Option("--html", metavar="FILE", help="Write the report with its drawings as a page, too.")
+]

@@ -3,12 +3,17 @@
 from datetime import date as calendar_date
 from datetime import datetime
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from bendgen.cli.exits import DONE, LIMIT_BROKEN
-from bendgen.cli.options import Json, Machine
+from bendgen.cli.options import Json, Machine, Page
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from bendgen.records.trials import Lesson
 
 Bends = Annotated[Path, typer.Argument(metavar="CSV", help="Trial bends, one a line.")]
 Issued = Annotated[
@@ -28,6 +33,7 @@ def trials(
     date: Issued = None,
     for_part: ForPart = None,
     for_range: ForRange = None,
+    html: Page = None,
     json: Json = False,
 ) -> None:
     """Learn springback, setback radius and elongation from trial bends: new tables for a machine.
@@ -44,10 +50,12 @@ def trials(
     from bendgen.files.table_file import with_file, write_tables
     from bendgen.files.trials_csv import read_trials
     from bendgen.files.trials_json import format_trials_json
+    from bendgen.files.whole_files import refuse_existing
     from bendgen.records.trials import TrialSource
     from bendgen.reports.trials_text import trials_text
 
     _check_range(for_part, for_range)
+    refuse_existing([html] if html is not None else [])
     profile = read_profile(machine)
     part = None if for_part is None else read_part(for_part)
     source = TrialSource(file=bends.name, issued=date.date() if date else calendar_date.today())
@@ -55,8 +63,18 @@ def trials(
     named = [with_file(lesson, profile.units) for lesson in learned]
     lessons = [with_next_bend(lesson, profile, part=part, range_deg=for_range) for lesson in named]
     write_tables([lesson.table for lesson in lessons if lesson.table is not None], machine, profile.units)
-    typer.echo(format_trials_json(lessons) if json else trials_text(lessons, profile.units), nl=False)
+    text = trials_text(lessons, profile.units)
+    typer.echo(format_trials_json(lessons) if json else text, nl=False)
+    if html is not None:
+        _write_page(html, bends.name, text, lessons)
     raise typer.Exit(LIMIT_BROKEN if any(lesson.refusal for lesson in lessons) else DONE)
+
+
+def _write_page(file: Path, name: str, text: str, lessons: "Sequence[Lesson]") -> None:
+    from bendgen.files.whole_files import write_whole_files
+    from bendgen.reports.page.report_page import trials_page
+
+    write_whole_files({file: trials_page(name, text, lessons)})
 
 
 def _check_range(for_part: Path | None, for_range: tuple[float, float] | None) -> None:

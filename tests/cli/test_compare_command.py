@@ -157,3 +157,11 @@ def test_the_bends_of_a_part_teach_a_table_for_their_lot(issued: Path, tmp_path:
 def test_options_that_belong_together(options: list[str]) -> None:
     result = run.invoke(app, ["compare", str(STEPS), str(SAMPLE), *options])
     assert result.exit_code == 2
+
+
+def test_the_report_is_written_as_a_page_too(tmp_path: Path) -> None:
+    page = tmp_path / "compared.html"
+    result = run.invoke(app, ["compare", str(STEPS), str(SAMPLE), "--html", str(page)])
+    assert result.exit_code == 1
+    assert "angle-1 -0.90° OUT" in page.read_text(encoding="utf-8")
+    assert run.invoke(app, ["compare", str(STEPS), str(SAMPLE), "--html", str(page)]).exit_code == 2

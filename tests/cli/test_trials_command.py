@@ -184,3 +184,18 @@ def test_bad_cells_and_mixed_lots_are_bad_input(bay2: Path, tmp_path: Path) -> N
     result = run.invoke(app, ["trials", str(csv), "--machine", str(bay2), *DAY])
     assert (result.exit_code, result.stdout) == (2, "")
     assert "line 2, column measured_deg" in result.stderr
+
+
+def test_the_report_is_written_as_a_page_too_and_never_over_another(bay2: Path, tmp_path: Path) -> None:
+    page = tmp_path / "trials.html"
+    asked = ["trials", str(SAMPLE), "--machine", str(bay2), *DAY, "--html", str(page)]
+    result = run.invoke(app, asked)
+    assert result.exit_code == 0
+    written = page.read_text(encoding="utf-8")
+    assert "Springback over the finished angle" in written
+    assert f"wrote tables/{TABLE}" in written
+    (bay2 / "tables" / TABLE).unlink()
+    again = run.invoke(app, asked)
+    assert again.exit_code == 2
+    assert not (bay2 / "tables" / TABLE).exists(), "nothing was written"
+    assert page.read_text(encoding="utf-8") == written

@@ -116,7 +116,7 @@ def _rows_below(program: BendProgram, numbers: SheetNumbers, bottom: float) -> I
     yield [*level_dimension(f"blank {length_words(blank.length, numbers)}", (LEFT, bottom), (RIGHT, bottom), y)]
     notes = [
         *(NOTES if program.steps else ()),
-        f"Lengths are to scale, diameters are not; {UNIT_NOTES[numbers.units]}.",
+        f"Diameters are not to scale; {UNIT_NOTES[numbers.units]}.",
     ]
     for i, note in enumerate(notes, start=1):
         yield [words(note, (LEFT, y + ROW * i), anchor="start")]

@@ -16,6 +16,7 @@ from bendgen.reports.drawings.paper import drawing, group, words
 from bendgen.reports.drawings.tube_body import tube_body
 from bendgen.reports.drawings.view_directions import oblique_directions, true_directions
 from bendgen.reports.drawings.views import fitting_view
+from bendgen.reports.sheet.job import UNIT_NAMES
 from bendgen.units import FINE_DECIMALS, Units, format_number, units_from_mm
 
 WIDTH, HEIGHT = 186.0, 110.0  # [paper mm], as all here
@@ -39,6 +40,7 @@ def deviation_drawing(foretold: Foretold, comparison: Comparison) -> Element:
     space = FreeSpace(FRAME, inked(view.places(axis.points)), 0.5 * od * view.scale)
     placed = [(place, found) for found in comparison.deviations if (place := _place(found, axis)) is not None]
     shown = sorted(placed, key=lambda pair: -abs(pair[1].from_wanted) / pair[1].tolerance)[:MOST_WORDS]
+    note = f"Measured less wanted; lengths in {UNIT_NAMES[foretold.units]}"
     pieces = [
         group(tube_body(axis.points, od, view), class_="tube"),
         *(balloon(i, space, place) for i, place in enumerate(view.places(axis.bend_middles).tolist(), start=1)),
@@ -47,11 +49,7 @@ def deviation_drawing(foretold: Foretold, comparison: Comparison) -> Element:
             callout_of_lines(lines, space, view.place(*place))
             for place, lines in _lines_by_place(shown, foretold.units).items()
         ),
-        words(
-            f"Measured less wanted, lengths in {foretold.units}.{ONLY_THE_LARGEST * (len(shown) < len(placed))}",
-            (1.0, HEIGHT - 1.5),
-            anchor="start",
-        ),
+        words(f"{note}.{ONLY_THE_LARGEST * (len(shown) < len(placed))}", (1.0, HEIGHT - 1.5), anchor="start"),
     ]
     return drawing(WIDTH, HEIGHT, "What the measured piece is off the wanted part, place by place", pieces)
 

@@ -3,6 +3,7 @@
 import base64
 import hashlib
 import json
+from collections.abc import Iterator, Sequence
 from functools import cache
 from importlib.resources import files
 
@@ -16,16 +17,16 @@ DATA_ID = "sheet-data"
 UNSAFE_IN_SCRIPT = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u2029"}
 
 
-def page(name: str, content: Node, data: object) -> str:
+def page(name: str, content: Node, data: object = None) -> str:
     """A whole document.
 
     Parameters
     ----------
     name : title of the window
     content : what stands on the page
-    data : what the scripts read, ready for JSON
+    data : what the scripts read, ready for JSON; a page without it has no scripts
     """
-    styles, scripts = _file_text(STYLES), [_file_text(file) for file in SCRIPTS]
+    styles, scripts = _file_text(STYLES), [] if data is None else [_file_text(file) for file in SCRIPTS]
     document = html(lang="en")[
         head[
             meta(charset="utf-8"),
@@ -34,13 +35,15 @@ def page(name: str, content: Node, data: object) -> str:
             title[name],
             style[Markup(styles)],  # noqa: S704 - the package's own file
         ],
-        body[
-            content,
-            script(id=DATA_ID, type="application/json")[Markup(data_text(data))],  # noqa: S704 - escaped there
-            (script[Markup(text)] for text in scripts),  # noqa: S704 - the package's own files
-        ],
+        body[content, _scripts(data, scripts)],
     ]
     return f"{document}\n"
+
+
+def _scripts(data: object, scripts: Sequence[str]) -> Iterator[Node]:
+    if scripts:
+        yield script(id=DATA_ID, type="application/json")[Markup(data_text(data))]  # noqa: S704 - escaped there
+        yield from (script[Markup(text)] for text in scripts)  # noqa: S704 - the package's own files
 
 
 def data_text(data: object) -> str:
@@ -56,7 +59,7 @@ def _file_text(name: str) -> str:
 @cache
 def _policy(styles: str, *scripts: str) -> str:
     """Content-Security-Policy: nothing is loaded, and only these styles and scripts are followed."""
-    allowed = " ".join(map(_digest, scripts))
+    allowed = " ".join(map(_digest, scripts)) or "'none'"
     return f"default-src 'none'; style-src {_digest(styles)}; script-src {allowed}; base-uri 'none'; form-action 'none'"
 
 

@@ -29,13 +29,13 @@ def title_block(program: BendProgram, *, program_id: str, issue: int, kind: str)
     part = program.part
     return header[
         div(".title-block")[
-            _field("document", h2[kind]),
-            _field("part number", strong[isolated(part.number)]),
-            _field("revision", strong[isolated(part.revision)]),
-            _field("issue", strong[str(issue)]),
-            _field("id", strong[program_id]),
-            _field("title", isolated(part.name)),
-            _field("machine", isolated(program.profile.name)),
+            field("document", h2[kind]),
+            field("part number", strong[isolated(part.number)]),
+            field("revision", strong[isolated(part.revision)]),
+            field("issue", strong[str(issue)]),
+            field("id", strong[program_id]),
+            field("title", isolated(part.name)),
+            field("machine", isolated(program.profile.name)),
         ],
         _stamps(program),
     ]
@@ -51,7 +51,8 @@ def _stamps(program: BendProgram) -> Iterator[Element]:
         yield p(".stamp")[OPPOSITE_HAND]
 
 
-def _field(name: str, content: Node) -> Element:
+def field(name: str, content: Node) -> Element:
+    """One field of a title block."""
     return div(".field")[span(".name")[name], content]
 
 

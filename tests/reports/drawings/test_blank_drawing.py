@@ -99,5 +99,5 @@ def test_a_part_without_bends_is_a_blank_to_saw(blank_program: BendProgram) -> N
         "0, front end",
         "rear end",
         "blank 450.0",
-        "Lengths are to scale, diameters are not; lengths in mm.",
+        "Diameters are not to scale; lengths in mm.",
     ]
