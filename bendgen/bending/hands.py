@@ -2,8 +2,10 @@
 
 from dataclasses import replace
 
+from bendgen.records.bent_tube import Point
 from bendgen.records.offset import OffsetWish
 from bendgen.records.part import Centreline, Part, TrimEnds, Vertex, WantedBend, WantedSteps
+from bendgen.records.route import Box, Port, RouteWish
 from bendgen.records.tube import Tube
 
 OTHER_END: dict[TrimEnds, TrimEnds] = {"both": "both", "front": "rear", "rear": "front", "none": "none"}
@@ -16,6 +18,7 @@ def mirror_part(part: Part) -> Part:
         centreline=part.centreline and _mirrored_centreline(part.centreline),
         steps=part.steps and _mirrored_steps(part.steps),
         offset=part.offset and _mirrored_offset(part.offset),
+        route=part.route and _mirrored_route(part.route),
         tube=replace(part.tube, seam_deg=None if part.tube.seam_deg is None else -part.tube.seam_deg),
         mirrored=not part.mirrored,
     )
@@ -28,6 +31,7 @@ def reverse_part(part: Part) -> Part:
         centreline=part.centreline and reversed_centreline(part.centreline),
         steps=part.steps and reversed_steps(part.steps),
         offset=part.offset and _reversed_offset(part.offset),
+        route=part.route and _reversed_route(part.route),
         tube=_reversed_tube(part.tube),
         trim=OTHER_END[part.trim],
         front_trim=part.rear_trim,
@@ -71,6 +75,29 @@ def _reversed_offset(wish: OffsetWish) -> OffsetWish:
     """Ends swapped; seen along the tube from its other end, up stays up and clockwise becomes counterclockwise."""
     mirrored = _mirrored_offset(wish)
     return replace(wish, front=mirrored.rear, rear=mirrored.front)
+
+
+def _mirrored_route(wish: RouteWish) -> RouteWish:
+    boxes = tuple(Box(corner=_below(box.corner), opposite=_below(box.opposite)) for box in wish.keep_out)
+    return replace(wish, front=_mirrored_port(wish.front), rear=_mirrored_port(wish.rear), keep_out=boxes)
+
+
+def _mirrored_port(port: Port) -> Port:
+    return Port(at=_below(port.at), towards=_below(port.towards))
+
+
+def _below(point: Point) -> Point:
+    return point[0], point[1], 0.0 - point[2]
+
+
+def _reversed_route(wish: RouteWish) -> RouteWish:
+    return replace(
+        wish,
+        front=wish.rear,
+        rear=wish.front,
+        shortest_front=wish.shortest_rear,
+        shortest_rear=wish.shortest_front,
+    )
 
 
 def _opposite(rotation_deg: float) -> float:

@@ -15,6 +15,7 @@ from bendgen.bending.modelled_machine import Moves, Played, play
 from bendgen.bending.offset import offset_of_part, with_path
 from bendgen.bending.offset_limits import check_offset, with_offset_cures
 from bendgen.bending.program_of_job import program_of_job
+from bendgen.bending.route import check_routes, fitting_routes, routes_of_part, with_route
 from bendgen.bending.tooling import die_for_bend
 from bendgen.records.allowances import AllowanceTable
 from bendgen.records.bend_program import Plan
@@ -39,6 +40,8 @@ def plan_part(part: Part, profile: MachineProfile) -> Plan:
     ToolingError
         no die set, or neither a table nor material data serves, or two serve equally
     """
+    if part.route is not None:
+        return _plan_route(part, profile)
     misfits = check_offset(part, profile)
     if misfits:
         misfits = with_offset_cures(misfits, part, profile, _broken_limits)
@@ -48,6 +51,21 @@ def plan_part(part: Part, profile: MachineProfile) -> Plan:
     if any(finding.level == "limit" for finding in findings):
         return Plan(part=part, profile=profile, findings=with_cures(findings, job, _broken_limits), program=None)
     return Plan(part=part, profile=profile, findings=findings, program=program_of_job(job, findings))
+
+
+def _plan_route(part: Part, profile: MachineProfile) -> Plan:
+    """Program for the best route that breaks no limit; else the limits of the first, without cures of its vertices."""
+    routes = routes_of_part(part, profile)
+    broken = check_routes(routes)
+    if broken:
+        return Plan(part=part, profile=profile, findings=broken, program=None)
+    for route in fitting_routes(routes):
+        job = job_of_part(with_route(part, route), profile)
+        findings = check_job(job)
+        if not any(finding.level == "limit" for finding in findings):
+            return Plan(part=job.part, profile=profile, findings=findings, program=program_of_job(job, findings))
+        broken = broken or findings
+    return Plan(part=part, profile=profile, findings=broken, program=None)
 
 
 def _broken_limits(part: Part, profile: MachineProfile) -> tuple[Finding, ...]:

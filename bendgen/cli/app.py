@@ -9,6 +9,7 @@ from bendgen.cli.offset import offset
 from bendgen.cli.program import program
 from bendgen.cli.read import read
 from bendgen.cli.replay import replay
+from bendgen.cli.route import route
 from bendgen.cli.trials import trials
 
 app = typer.Typer(
@@ -24,6 +25,7 @@ app.command()(program)
 app.command()(offset)
 app.command()(read)
 app.command()(replay)
+app.command()(route)
 app.command()(trials)
 app.command()(compare)
 app.add_typer(machine)

@@ -8,7 +8,7 @@ from bendgen.files.part_file import parse_part
 from bendgen.records.part import Part
 from bendgen.units import Units
 
-Typed = str | float | bool
+Typed = str | float | bool | list[str | float]
 PLACEHOLDERS = {"name": "Not named yet", "number": "NOT-NUMBERED", "revision": "0"}
 TEXT_KEYS = frozenset(
     {"part.name", "part.number", "part.revision", "part.die", "tube.material", "tube.temper", "tube.lot"}
@@ -46,7 +46,7 @@ def parse_typed_part(data: Mapping[str, object], options: Mapping[str, str]) -> 
 
 
 def _of_option(mistake: Mistake, options: Mapping[str, str]) -> Mistake:
-    option = options.get(mistake.place)
+    option = options.get(mistake.place.partition("[")[0])  # a list is one option
     if option is None:
         return mistake
     return Mistake(file=option, place="", expected=mistake.expected, found=mistake.found)

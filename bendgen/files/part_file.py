@@ -11,7 +11,7 @@ from bendgen.files.toml_input import load_toml
 from bendgen.files.validation import Flaw, mistakes_from_flaws, validate
 from bendgen.records.part import Part
 
-WISHES = ("centreline", "offset", "steps")
+WISHES = ("centreline", "offset", "route", "steps")
 
 
 def read_part(path: Path) -> Part:
@@ -35,7 +35,7 @@ def parse_part(data: Mapping[str, object], file: str, *, folder: Path | None = N
 def _wish_flaws(data: Mapping[str, object]) -> Iterator[Flaw]:
     given = [f"[{wish}]" for wish in WISHES if wish in data]
     if len(given) != 1:
-        expected = "exactly one of [centreline], [offset] and [steps]"
+        expected = "exactly one of [centreline], [offset], [route] and [steps]"
         yield Flaw(expected=expected, found=" and ".join(given) or "none")
 
 

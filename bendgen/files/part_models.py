@@ -21,6 +21,7 @@ from bendgen.files.machine_models import LimitsTable
 from bendgen.files.offset_models import OffsetTable
 from bendgen.files.part_use_models import CodeTable, EndsTable
 from bendgen.files.path_checks import MOST_VERTICES, check_path
+from bendgen.files.route_models import RouteTable
 from bendgen.files.validation import Flaw, Table, UnfitError, together, unfit
 from bendgen.records.machine import ShapeLimits
 from bendgen.records.part import Centreline, Part, Tolerance, TrimEnds, Vertex, WantedBend, WantedSteps
@@ -208,6 +209,7 @@ class PartFile(Table):
     tube: TubeTable
     centreline: CentrelineTable | None = None
     offset: OffsetTable | None = None
+    route: RouteTable | None = None
     steps: StepsTable | None = None
     tolerance: ToleranceTable | None = None
     limits: LimitsTable | None = None
@@ -223,6 +225,7 @@ class PartFile(Table):
             tube=self.tube.record(),
             centreline=None if self.centreline is None else self.centreline.record(),
             offset=None if self.offset is None else self.offset.record(),
+            route=None if self.route is None else self.route.record(),
             steps=None if self.steps is None else self.steps.record(),
             tolerance=Tolerance() if self.tolerance is None else self.tolerance.record(),
             limits=ShapeLimits() if self.limits is None else self.limits.record(),

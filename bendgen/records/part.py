@@ -6,6 +6,7 @@ from typing import Literal
 from bendgen.records.correction import Correction
 from bendgen.records.machine import ShapeLimits
 from bendgen.records.offset import OffsetWish
+from bendgen.records.route import RouteWish
 from bendgen.records.tube import Tube
 from bendgen.units import Units
 
@@ -81,9 +82,10 @@ class PipingCode:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """What is wanted; exactly one of centreline, steps and offset is given.
+    """What is wanted; exactly one of centreline, steps, offset and route is given.
 
     units : the unit of the part's file, in which cures name a changed value
+    centreline : of a part with a route, once that is found, its path
     die : id of a die set, else the profile's only one for this OD
     trim : ends at which material for clamp and grip may be added and cut off again
     front_trim, rear_trim, blank : lengths the shop fixes itself [mm]
@@ -101,6 +103,7 @@ class Part:
     centreline: Centreline | None = None
     steps: WantedSteps | None = None
     offset: OffsetWish | None = None
+    route: RouteWish | None = None
     die: str | None = None
     trim: TrimEnds = "both"
     front_trim: float | None = None

@@ -1,12 +1,17 @@
-"""How long it takes to read a tube from points; on demand, as the others here."""
+"""How long it takes to read a tube from points and to find a route; routes against brute force; all on demand."""
 
+import math
 import subprocess
 import sys
 import time
 from pathlib import Path
 
+import numpy as np
 import pytest
 
+from bendgen.bending.route import routes_of_part
+from tests.offset_jobs import rigid_bender
+from tests.route_jobs import joining, link, random_wish, shortest_by_brute_force
 from tests.sampled_axis import sampled_axis
 
 pytestmark = pytest.mark.benchmark
@@ -44,3 +49,23 @@ def test_a_hundred_thousand_points(tmp_path: Path, noise: float) -> None:
 def test_the_time_grows_no_faster_than_the_points(tmp_path: Path) -> None:
     few, many = (seconds_to_read(points_file(tmp_path, count, 0.0)) for count in (25_000, 200_000))
     assert many <= 8.0 * few
+
+
+def test_a_route_of_three_bends() -> None:
+    """Search and all, in a process that has started; ports that no route with fewer bends joins."""
+    part = link(joining((150.0, 60.0, 30.0), (-1.0, 0.0, 0.0), bends=3))
+    rigid = rigid_bender(clr=60.0, clamp=100.0)
+    routes_of_part(part, rigid.profile)
+    start = time.perf_counter()
+    routes = routes_of_part(part, rigid.profile)
+    assert time.perf_counter() - start <= 0.5
+    assert not routes[0].short_by
+
+
+@pytest.mark.parametrize("seed", range(200))
+def test_brute_force_finds_no_shorter_pair_of_bends(seed: int) -> None:
+    wish = random_wish(np.random.default_rng(5000 + seed), shortest=(40.0, 60.0))
+    routes = routes_of_part(link(wish), rigid_bender(clr=60.0, clamp=100.0).profile)
+    route = next(route for route in routes if len(route.angles_deg) == 2)
+    shortest = shortest_by_brute_force(wish, clr=60.0, between=100.0)
+    assert math.isinf(shortest) if route.short_by else route.length <= shortest + 0.1

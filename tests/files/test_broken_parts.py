@@ -151,8 +151,9 @@ IN_CENTRELINE_PART: list[tuple[str, str, str]] = [
     (
         "[tube]\n",
         "[pipe]\n",
-        "pipe: expected a known key (centreline, code, ends, limits, offset, part, steps, tolerance, tube, units), "
-        "found an unknown key\ntube: expected a table, found nothing",
+        "pipe: expected a known key "
+        "(centreline, code, ends, limits, offset, part, route, steps, tolerance, tube, units), found an unknown key\n"
+        "tube: expected a table, found nothing",
     ),
     # [centreline]
     (VERTICES, "[[0, 0, 0]]", "centreline.vertices: expected a list of at least 2, found a list of 1"),
@@ -208,12 +209,12 @@ IN_CENTRELINE_PART: list[tuple[str, str, str]] = [
     (
         f"[centreline]\nvertices = {VERTICES}\n",
         "",
-        "expected exactly one of [centreline], [offset] and [steps], found none",
+        "expected exactly one of [centreline], [offset], [route] and [steps], found none",
     ),
     (
         LAST,
         f"{LAST}[steps]\nrear = 100\nbend = []\n",
-        "expected exactly one of [centreline], [offset] and [steps], found [centreline] and [steps]",
+        "expected exactly one of [centreline], [offset], [route] and [steps], found [centreline] and [steps]",
     ),
     (
         f"vertices = {VERTICES}",
@@ -344,7 +345,7 @@ def test_all_mistakes_come_at_once_in_the_order_of_the_file() -> None:
 
 def test_an_empty_file_names_everything_that_is_missing() -> None:
     assert lines_of("") == [
-        "part.toml: expected exactly one of [centreline], [offset] and [steps], found none",
+        "part.toml: expected exactly one of [centreline], [offset], [route] and [steps], found none",
         "part.toml: units: expected 'mm' or 'in', found nothing",
         "part.toml: part: expected a table, found nothing",
         "part.toml: tube: expected a table, found nothing",

@@ -1,0 +1,88 @@
+"""`bendgen route`."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import typer
+
+from bendgen.cli import part_options
+from bendgen.cli import route_options as option
+from bendgen.cli.exits import LIMIT_BROKEN
+from bendgen.cli.offset_options import Material, Od, Wall
+from bendgen.cli.options import Machine
+
+if TYPE_CHECKING:
+    from bendgen.records.route import Route
+
+
+def route(
+    machine: Machine,
+    od: Od,
+    wall: Wall,
+    material: Material,
+    front: option.Front,
+    front_towards: option.FrontTowards,
+    rear: option.Rear,
+    rear_towards: option.RearTowards,
+    front_straight: option.FrontStraight = "0",
+    rear_straight: option.RearStraight = "0",
+    bends: option.Bends = None,
+    keep_out: option.KeepOut = None,
+    clearance: option.Clearance = None,
+    temper: part_options.Temper = None,
+    lot: part_options.Lot = None,
+    perforated: part_options.Perforated = False,
+    die: part_options.Die = None,
+    write: part_options.Write = None,
+    name: part_options.Name = None,
+    number: part_options.Number = None,
+    revision: part_options.Revision = None,
+) -> None:
+    """Find how a tube gets from one port to another with at most three bends.
+
+    Prints the shortest route of every number of bends on every die set that takes the tube, fewest bends first, and
+    for those that are not possible what they are short of. Both directions point out of their port, into the tube. A
+    length may be written as 110, 12.5 mm or 4-1/2 in; without a unit it is in the unit of the machine's folder. Exit
+    status: 0 a route fits, 1 none does, 2 bad input.
+    """
+    from bendgen.files.new_part import part_data
+    from bendgen.files.profile_folder import read_profile
+
+    typed = {
+        **part_options.typed_part(name=name, number=number, revision=revision, die=die),
+        **part_options.typed_tube(od=od, wall=wall, material=material, temper=temper, lot=lot, perforated=perforated),
+        "route.front.at": option.numbers_of(front),
+        "route.front.towards": option.numbers_of(front_towards),
+        "route.rear.at": option.numbers_of(rear),
+        "route.rear.towards": option.numbers_of(rear_towards),
+        "route.shortest_front": front_straight,
+        "route.shortest_rear": rear_straight,
+        "route.clearance": clearance,
+    }
+    data = part_data(typed, read_profile(machine).units)
+    wish = data["route"]
+    assert isinstance(wish, dict)  # as its places say
+    wish.update({} if bends is None else {"bends": bends})
+    wish.update({"keep_out": [option.numbers_of(box) for box in keep_out]} if keep_out else {})
+    fitting = _show_routes(data, machine)
+    if not fitting:
+        raise typer.Exit(LIMIT_BROKEN)
+    if write is not None:
+        from bendgen.files.new_file import write_new_file
+
+        write_new_file(write, data)
+        typer.echo(f"\n{write}: written{part_options.placeholders_left(typed)}")
+
+
+def _show_routes(data: dict[str, object], machine: Path) -> "tuple[Route, ...]":
+    """Print the routes of the part in the data; give those that fit."""
+    from bendgen.bending.route import fitting_routes, routes_of_part
+    from bendgen.files.new_part import parse_typed_part
+    from bendgen.files.profile_folder import read_profile
+    from bendgen.reports.route_text import routes_text
+
+    profile = read_profile(machine)
+    routes = routes_of_part(parse_typed_part(data, option.OPTION_OF_PLACE), profile)
+    fitting = fitting_routes(routes)
+    typer.echo(routes_text(fitting, routes[len(fitting) :], units=profile.units), nl=False)
+    return fitting
