@@ -13,7 +13,7 @@ File = Annotated[
     Path,
     typer.Argument(
         metavar="FILE",
-        help="CSV of vertices, points along the axis or steps; solids by ISO 10303-21 (.step).",
+        help="CSV of vertices, points along the axis or steps; DXF drawing; solids by ISO 10303-21 (.step).",
     ),
 ]
 
@@ -23,6 +23,7 @@ def read(
     units: option.DrawnIn = None,
     decimal: option.Decimal = None,
     columns: option.Columns = None,
+    layer: option.Layer = None,
     solid: option.Solid = None,
     clr: option.MitreClr = None,
     points: option.Points = None,
@@ -68,6 +69,7 @@ def read(
         units=units,
         decimal=decimal,
         columns=columns,
+        layer=layer,
         solid=solid,
         clr=option.parse_clr(clr),
         points=points,

@@ -55,6 +55,7 @@ FromRear = Annotated[bool, typer.Option("--from-rear", help="The file's last poi
 Od = Annotated[str | None, typer.Option("--od", metavar="LENGTH", help="Outside diameter of the tube.")]
 Wall = Annotated[str | None, typer.Option("--wall", metavar="LENGTH", help="Wall of the tube.")]
 Material = Annotated[str | None, typer.Option("--material", metavar="NAME", help="Material, as tables name it.")]
+Layer = Annotated[str | None, typer.Option("--layer", metavar="NAME", help="Drawings: the layer that holds the axis.")]
 Solid = Annotated[
     str | None,
     typer.Option("--solid", metavar="NUMBER", help="Solids: which one, by number or name; those that meet, 1+2."),

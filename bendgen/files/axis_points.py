@@ -31,13 +31,14 @@ def may_follow_axis(points: Array) -> bool:
 
 
 def axis_of_points(
-    points: Mapping[int, Sequence[float]], file: str, answers: Answers
+    points: Mapping[int, Sequence[float]], file: str, answers: Answers, *, counted: str = "line"
 ) -> tuple[Centreline | WantedSteps, tuple[tuple[str, str], ...]]:
     """Axis that the points follow, and how well.
 
     Parameters
     ----------
-    points : [x, y, z] in mm by the line of the file; the first is the front end
+    points : [x, y, z] in mm by their number; the first is the front end
+    counted : what those numbers count
 
     Raises
     ------
@@ -54,7 +55,9 @@ def axis_of_points(
         bend = int(np.argmin(fit.clr))
         expected = f"an arc at bend {bend + 1}, or corners by --points vertices"
         raise InputError([Mistake(file=file, place="", expected=expected, found="a corner")])
-    return wish_of_fit(fit, with_clr=not answers.leave_clr), _fit_words(fit, list(points))
+    return wish_of_fit(fit, with_clr=not answers.leave_clr), _fit_words(
+        fit, [f"{counted} {number}" for number in points]
+    )
 
 
 def wish_of_fit(fit: AxisFit, *, with_clr: bool) -> Centreline | WantedSteps:
@@ -80,11 +83,11 @@ def wish_of_fit(fit: AxisFit, *, with_clr: bool) -> Centreline | WantedSteps:
     )
 
 
-def _fit_words(fit: AxisFit, lines: Sequence[int]) -> tuple[tuple[str, str], ...]:
+def _fit_words(fit: AxisFit, names: Sequence[str]) -> tuple[tuple[str, str], ...]:
     worst = int(np.argmax(fit.distances))
     largest = format_length(float(fit.distances[worst]), "mm", MISFIT_DECIMALS)
     mean = format_length(float(np.sqrt(np.mean(fit.distances**2))), "mm", MISFIT_DECIMALS)
     return (
-        ("points", f"{len(lines):,} along the axis, fitted with straights and arcs"),
-        ("misfit", f"{largest} at the worst, in line {lines[worst]}; {mean} root mean square"),
+        ("points", f"{len(names):,} along the axis, fitted with straights and arcs"),
+        ("misfit", f"{largest} at the worst, in {names[worst]}; {mean} root mean square"),
     )

@@ -27,6 +27,7 @@ class CentrelineSource(Table):
     decimal: Literal["point", "comma"] | None = None
     columns: Text | None = None
     points: Literal["vertices", "axis"] | None = None
+    layer: Text | None = None
     solid: Text | None = None
     clr: PositiveLength | None = None
     within: PositiveLength | None = None
@@ -40,6 +41,7 @@ class CentrelineSource(Table):
             decimal=self.decimal,
             columns=self.columns,
             points=self.points,
+            layer=self.layer,
             solid=self.solid,
             clr=self.clr,
             within=self.within,

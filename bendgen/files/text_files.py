@@ -5,6 +5,8 @@ from pathlib import Path
 from bendgen.errors import InputError, Mistake
 from bendgen.files.toml_input import MOST_BYTES, read_content
 
+LARGE_FILE = 20_000_000  # bytes; a hundred thousand points with all their digits take 6 MB
+
 
 def read_text_file(path: Path, expected: str, *, most_bytes: int = MOST_BYTES) -> str:
     """Text in a UTF-8 file of at most 1 MB or `most_bytes`; `expected` says what should be there where there is none.

@@ -16,6 +16,7 @@ class Answers:
     decimal : mark in numbers where the file's own could mean either
     columns : what each column holds, for a file whose head row does not say it
     points : whether points are vertices, or lie along the axis of the tube
+    layer : which layer of a drawing, by its name
     solid : which solid of the file, by its number or name; several that meet, 1+2
     clr : of the bends that take the place of mitres [mm]
     within : how far points along an axis may lie off its straights and arcs [mm]
@@ -27,6 +28,7 @@ class Answers:
     decimal: Literal["point", "comma"] | None = None
     columns: str | None = None
     points: Literal["vertices", "axis"] | None = None
+    layer: str | None = None
     solid: str | None = None
     clr: float | None = None
     within: float | None = None

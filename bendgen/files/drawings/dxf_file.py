@@ -1,0 +1,128 @@
+"""A tube drawn as its axis in a DXF file."""
+
+import importlib
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from bendgen.errors import InputError, Mistake
+from bendgen.files.axis_points import axis_of_points, may_follow_axis
+from bendgen.files.drawings.chain_axis import axis_of_chain
+from bendgen.files.drawings.dxf_pieces import CURVES, passed_over, pieces_of_entity
+from bendgen.files.drawings.piece_chain import chained
+from bendgen.files.drawings.pieces import Piece
+from bendgen.files.text_files import LARGE_FILE
+from bendgen.files.toml_input import read_content
+from bendgen.geometry.vectors import Array
+from bendgen.records.found_tube import Answers, FoundTube
+from bendgen.records.part import Centreline, WantedSteps
+from bendgen.units import MM_PER_DRAWN_UNIT, DrawnUnits, shop_units
+
+UNITS_OF_CODE: dict[int, DrawnUnits] = {1: "in", 2: "ft", 4: "mm", 5: "cm", 6: "m"}  # $INSUNITS of the DXF reference
+MOST_PIECES = 20_000
+
+Wish = Centreline | WantedSteps
+Words = tuple[tuple[str, str], ...]
+
+
+def read_drawing(path: Path, answers: Answers) -> FoundTube:
+    """Tube whose axis is drawn in a file of at most 20 MB; needs the extra `dxf`.
+
+    Raises
+    ------
+    InputError
+        the extra is missing, the file is no DXF, it leaves a question open, or it draws no single path
+    """
+    file = str(path)
+    read_content(path, file, most_bytes=LARGE_FILE)  # no such file, a folder, too large
+    drawing = _drawing(path, file)
+    units, units_from = _units(drawing, file, answers)
+    entities = list(drawing.modelspace())
+    drawn = _of_one_layer([entity for entity in entities if entity.dxftype() in CURVES], file, answers)
+    pieces = [piece for entity in drawn for piece in pieces_of_entity(entity, MM_PER_DRAWN_UNIT[units])]
+    if not 1 <= len(pieces) <= MOST_PIECES:
+        raise _mistaken(file, f"1 to {MOST_PIECES:,} lines and curves", f"{len(pieces):,}")
+    if not all(np.isfinite(piece.points).all() for piece in pieces):
+        raise _mistaken(file, "finite coordinates", "one that is not")
+    different = _different(pieces)
+    wish, words = _axis(chained(different, file), file, answers)
+    twice = len(pieces) - len(different)
+    return FoundTube(
+        kind="an axis drawn in a DXF file",
+        units=shop_units(units),
+        wish=wish,
+        front="the end nearer the drawing's origin",
+        understood=(("unit", f"{units}, {units_from}"), ("layer", drawn[0].dxf.layer), *words),
+        ignored=(*passed_over(entities), *((f"lines and curves drawn twice: {twice}",) if twice else ())),
+    )
+
+
+def _drawing(path: Path, file: str) -> Any:  # noqa: ANN401 - of a library without types
+    try:
+        library = importlib.import_module("ezdxf")
+    except ImportError:
+        raise _mistaken(file, "the extra for drawings, pip install 'bendgen[dxf]'", "a DXF file without it") from None
+    try:
+        return library.readfile(path)
+    except Exception as error:
+        reason = str(error).splitlines()[0][:100] if str(error) else type(error).__name__
+        raise _mistaken(file, "a DXF file", f"'{reason}'") from None
+
+
+def _units(drawing: Any, file: str, answers: Answers) -> tuple[DrawnUnits, str]:  # noqa: ANN401 - as above
+    by_file = UNITS_OF_CODE.get(int(drawing.header.get("$INSUNITS", 0)))
+    if by_file is not None:
+        if answers.units not in (None, by_file):
+            raise _mistaken(file, f"--units {by_file}, which the drawing names", f"--units {answers.units}")
+        return by_file, "from the drawing"
+    if answers.units is None:
+        raise _mistaken(file, "a unit in the drawing, or mm, cm, m, in or ft by --units", "")
+    return answers.units, "as --units says"
+
+
+def _of_one_layer(drawn: list[Any], file: str, answers: Answers) -> list[Any]:
+    layers = sorted({entity.dxf.layer for entity in drawn})
+    if answers.layer is None:
+        if len(layers) > 1:
+            raise _mistaken(file, f"one of the layers by --layer: {', '.join(layers)[:200]}", "lines in all of them")
+        return drawn
+    chosen = [entity for entity in drawn if entity.dxf.layer == answers.layer]
+    if not chosen:
+        raise _mistaken(file, f"a layer with lines: {', '.join(layers)[:200] or 'there is none'}", f"'{answers.layer}'")
+    return chosen
+
+
+def _different(pieces: list[Piece]) -> list[Piece]:
+    """Pieces without those that are drawn a second time, in either direction."""
+    different: dict[tuple[float, ...], Piece] = {}
+    for piece in pieces:
+        ends = sorted(np.round(piece.points[[0, -1]], 3).tolist())
+        middle = np.round(
+            piece.points[len(piece.points) // 2] if len(piece.points) % 2 else piece.points.mean(axis=0), 3
+        )
+        different.setdefault((*ends[0], *ends[1], *middle.tolist()), piece)
+    return list(different.values())
+
+
+def _axis(chain: list[Piece], file: str, answers: Answers) -> tuple[Wish, Words]:
+    """Axis of a chain: exact where it is of lines and arcs, fitted where there are other curves or many small lines."""
+    curves = any(piece.arc is None and not piece.is_line for piece in chain)
+    points = _points(chain)
+    if not curves and answers.points is None and all(piece.is_line for piece in chain) and may_follow_axis(points):
+        expected = "vertices or axis by --points: they turn so slowly that they could be either"
+        raise _mistaken(file, expected, f"{len(chain)} lines")
+    if curves or answers.points == "axis":
+        numbered = {number: point.tolist() for number, point in enumerate(points, start=1)}
+        return axis_of_points(numbered, file, answers, counted="point")
+    arcs = sum(piece.arc is not None for piece in chain)
+    words = (("drawn", f"{len(chain) - arcs} lines and {arcs} arcs, put one behind the other"),)
+    return axis_of_chain(chain, file, leave_clr=answers.leave_clr), words
+
+
+def _points(chain: list[Piece]) -> Array:
+    return np.vstack([chain[0].points[:1], *(piece.points[1:] for piece in chain)])
+
+
+def _mistaken(file: str, expected: str, found: str) -> InputError:
+    return InputError([Mistake(file=file, place="", expected=expected, found=found)])
