@@ -80,10 +80,9 @@ def read(
         rotation_positive=rotation_positive,
         angles=angles,
     )
-    typed = {
-        **part_options.typed_part(name=name, number=number, revision=revision, die=die),
-        **part_options.typed_tube(od=od, wall=wall, material=material, temper=temper, lot=lot, perforated=perforated),
-    }
+    typed = part_options.typed_part(name=name, number=number, revision=revision, die=die) | part_options.typed_tube(
+        od=od, wall=wall, material=material, temper=temper, lot=lot, perforated=perforated
+    )
     if each is not None:
         write_each(file, answers, typed, each)
         return

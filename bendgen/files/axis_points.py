@@ -55,9 +55,8 @@ def axis_of_points(
         bend = int(np.argmin(fit.clr))
         expected = f"an arc at bend {bend + 1}, or corners by --points vertices"
         raise InputError([Mistake(file=file, place="", expected=expected, found="a corner")])
-    return wish_of_fit(fit, with_clr=not answers.leave_clr), _fit_words(
-        fit, [f"{counted} {number}" for number in points]
-    )
+    names = [f"{counted} {number}" for number in points]
+    return wish_of_fit(fit, with_clr=not answers.leave_clr), _fit_words(fit, names)
 
 
 def wish_of_fit(fit: AxisFit, *, with_clr: bool) -> Centreline | WantedSteps:

@@ -1,29 +1,30 @@
 """From a chain of lines and arcs to vertices and CLR, or to steps where a bend has no vertex within reach."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 
 from bendgen.errors import InputError, Mistake
 from bendgen.files.axis_points import LARGEST_VERTEX_DEG
-from bendgen.files.drawings.pieces import Arc, Piece
+from bendgen.files.drawings.pieces import Arc, Piece, place_text
 from bendgen.geometry.vectors import Array, angles_between, signed_angles_about
 from bendgen.records.part import Centreline, Vertex, WantedBend, WantedSteps
-from bendgen.units import DEGREES_PER_RADIAN
+from bendgen.units import DEGREES_PER_RADIAN, DrawnUnits
 
 SMOOTH_DEG = 0.1  # an arc that leaves its neighbour at a larger angle is drawn wrongly, or is no bend
 ONE_CIRCLE = 1e-3  # share of the radius by which neighbouring arcs of one bend may differ
 
 
-def axis_of_chain(chain: Sequence[Piece], file: str, *, leave_clr: bool) -> Centreline | WantedSteps:
-    """Axis of lines and arcs, one behind the other.
+def axis_of_chain(chain: Sequence[Piece], file: str, *, units: DrawnUnits, leave_clr: bool) -> Centreline | WantedSteps:
+    """Axis of lines and arcs, one behind the other; units: of the drawing, for messages.
 
     Raises
     ------
     InputError    every place where an arc does not run on as its neighbour does
     """
     pieces = _with_whole_bends(chain)
-    _refuse_kinks(pieces, file)
+    _refuse_kinks(pieces, file, units)
     angles_deg = [piece.arc.angle * DEGREES_PER_RADIAN for piece in pieces if piece.arc is not None]
     if max(angles_deg, default=0.0) <= LARGEST_VERTEX_DEG:
         return _vertices(pieces, leave_clr=leave_clr)
@@ -63,14 +64,14 @@ def _kink_deg(before: Piece, piece: Piece) -> float:
     return float(angles_between(before.out_of[None], piece.into[None])[0]) * DEGREES_PER_RADIAN
 
 
-def _refuse_kinks(pieces: Sequence[Piece], file: str) -> None:
+def _refuse_kinks(pieces: Sequence[Piece], file: str, units: DrawnUnits) -> None:
     mistakes = []
-    for before, piece in zip(pieces, pieces[1:], strict=False):
+    for before, piece in pairwise(pieces):
         kink_deg = _kink_deg(before, piece)
         if kink_deg > SMOOTH_DEG and not (before.is_line and piece.is_line):
-            x, y, z = (f"{coordinate + 0.0:.6g}" for coordinate in piece.points[0].tolist())
-            place, expected = f"at ({x}, {y}, {z}) mm", "an arc that runs on in the direction of its neighbour"
-            mistakes.append(Mistake(file=file, place=place, expected=expected, found=f"a kink of {kink_deg:.2f}°"))
+            expected, found = "an arc that runs on in the direction of its neighbour", f"a kink of {kink_deg:.2f}°"
+            place = f"at {place_text(piece.points[0], units)}"
+            mistakes.append(Mistake(file=file, place=place, expected=expected, found=found))
     if mistakes:
         raise InputError(mistakes)
 
@@ -102,16 +103,20 @@ def _steps(pieces: Sequence[Piece], file: str, *, leave_clr: bool) -> WantedStep
                 raise InputError([Mistake(file=file, place="", expected=expected, found="a corner without one")])
             straight += float(np.linalg.norm(piece.points[-1] - piece.points[0]))
             continue
-        turned = (
-            0.0 if normal is None else signed_angles_about(piece.into[None], normal[None], piece.arc.normal[None])[0]
-        )
         bends.append(
             WantedBend(
                 straight=straight,
-                rotation_deg=float(turned) * DEGREES_PER_RADIAN,
+                rotation_deg=_rotation_deg(piece.into, normal, piece.arc.normal),
                 angle_deg=piece.arc.angle * DEGREES_PER_RADIAN,
                 clr=None if leave_clr else piece.arc.radius,
             )
         )
         straight, normal = 0.0, piece.arc.normal
     return WantedSteps(bends=tuple(bends), rear=straight)
+
+
+def _rotation_deg(along: Array, before: Array | None, normal: Array) -> float:
+    """Rotation from the plane of one bend to that of the next, both by their normals; 0 for the first bend."""
+    if before is None:
+        return 0.0
+    return float(signed_angles_about(along[None], before[None], normal[None])[0]) * DEGREES_PER_RADIAN

@@ -46,7 +46,7 @@ def read_drawing(path: Path, answers: Answers) -> FoundTube:
     if not all(np.isfinite(piece.points).all() for piece in pieces):
         raise _mistaken(file, "finite coordinates", "one that is not")
     different = _different(pieces)
-    wish, words = _axis(chained(different, file), file, answers)
+    wish, words = _axis(chained(different, file, units), file, units, answers)
     twice = len(pieces) - len(different)
     return FoundTube(
         kind="an axis drawn in a DXF file",
@@ -98,14 +98,12 @@ def _different(pieces: list[Piece]) -> list[Piece]:
     different: dict[tuple[float, ...], Piece] = {}
     for piece in pieces:
         ends = sorted(np.round(piece.points[[0, -1]], 3).tolist())
-        middle = np.round(
-            piece.points[len(piece.points) // 2] if len(piece.points) % 2 else piece.points.mean(axis=0), 3
-        )
+        middle = np.round(piece.points.mean(axis=0), 3)
         different.setdefault((*ends[0], *ends[1], *middle.tolist()), piece)
     return list(different.values())
 
 
-def _axis(chain: list[Piece], file: str, answers: Answers) -> tuple[Wish, Words]:
+def _axis(chain: list[Piece], file: str, units: DrawnUnits, answers: Answers) -> tuple[Wish, Words]:
     """Axis of a chain: exact where it is of lines and arcs, fitted where there are other curves or many small lines."""
     curves = any(piece.arc is None and not piece.is_line for piece in chain)
     points = _points(chain)
@@ -117,7 +115,7 @@ def _axis(chain: list[Piece], file: str, answers: Answers) -> tuple[Wish, Words]
         return axis_of_points(numbered, file, answers, counted="point")
     arcs = sum(piece.arc is not None for piece in chain)
     words = (("drawn", f"{len(chain) - arcs} lines and {arcs} arcs, put one behind the other"),)
-    return axis_of_chain(chain, file, leave_clr=answers.leave_clr), words
+    return axis_of_chain(chain, file, units=units, leave_clr=answers.leave_clr), words
 
 
 def _points(chain: list[Piece]) -> Array:

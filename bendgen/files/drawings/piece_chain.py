@@ -6,15 +6,18 @@ from itertools import product
 import numpy as np
 
 from bendgen.errors import InputError, Mistake
-from bendgen.files.drawings.pieces import Piece
+from bendgen.files.drawings.pieces import Piece, place_text
 from bendgen.geometry.vectors import Array
+from bendgen.units import MM_PER_DRAWN_UNIT, DrawnUnits
 
 SAME_PLACE = 0.01  # mm; ends drawn nearer than this are meant to meet (common practice, no source)
 MOST_PLACES = 10  # named in one message
 
 
-def chained(pieces: Sequence[Piece], file: str) -> list[Piece]:
+def chained(pieces: Sequence[Piece], file: str, units: DrawnUnits) -> list[Piece]:
     """Pieces in order from the open end that lies nearer the origin, each turned the way the path runs.
+
+    units : of the drawing, for messages
 
     Raises
     ------
@@ -23,14 +26,15 @@ def chained(pieces: Sequence[Piece], file: str) -> list[Piece]:
     meeting = _meeting_ends(pieces)
     branches = [end for end, others in meeting.items() if len(others) > 1]
     if branches:
-        places = _places(_place(pieces, end) for end in _one_of_each(branches, meeting))
+        ends_of_branches = _one_of_each(branches, meeting)[:MOST_PLACES]
+        places = ", ".join(place_text(_place(pieces, end), units) for end in ends_of_branches)
         raise _mistaken(file, "two ends, at most, to meet anywhere", f"branches at {places}")
     ends = [end for end, others in meeting.items() if not others]
     if not ends:
         raise _mistaken(file, "a path with two ends", "a closed one")
     ends.sort(key=lambda end: float(np.linalg.norm(_place(pieces, end))))
     if len(ends) > 2:
-        raise _mistaken(file, "one path with two ends", _gaps(pieces, ends))
+        raise _mistaken(file, "one path with two ends", _gaps(pieces, ends, units))
     return _followed(pieces, meeting, ends[0])
 
 
@@ -80,7 +84,7 @@ def _one_of_each(ends: Iterable[End], meeting: dict[End, list[End]]) -> list[End
     return chosen
 
 
-def _gaps(pieces: Sequence[Piece], ends: Sequence[End]) -> str:
+def _gaps(pieces: Sequence[Piece], ends: Sequence[End], units: DrawnUnits) -> str:
     """Open ends in pairs, each with the nearest of another path, the nearest pair first."""
     pairs = sorted(
         (float(np.linalg.norm(_place(pieces, a) - _place(pieces, b))), a, b)
@@ -89,11 +93,13 @@ def _gaps(pieces: Sequence[Piece], ends: Sequence[End]) -> str:
         if a[0] != b[0]
     )
     taken: set[End] = set()
-    gaps = []
+    gaps: list[str] = []
     for width, a, b in pairs:
         if not taken & {a, b} and len(gaps) < len(ends) // 2 - 1:
             taken |= {a, b}
-            gaps.append(f"a gap of {width:.3g} mm at {_place_text(_place(pieces, a))}")
+            gaps.append(
+                f"a gap of {width / MM_PER_DRAWN_UNIT[units]:.3g} {units} at {place_text(_place(pieces, a), units)}"
+            )
     return "; ".join(gaps[:MOST_PLACES])
 
 
@@ -106,15 +112,6 @@ def _followed(pieces: Sequence[Piece], meeting: dict[End, list[End]], start: End
         behind = meeting[(index, -1 - side)]
         end = behind[0] if behind else None
     return path
-
-
-def _places(places: Iterable[Array]) -> str:
-    return ", ".join(_place_text(place) for place in list(places)[:MOST_PLACES])
-
-
-def _place_text(place: Array) -> str:
-    x, y, z = (f"{coordinate + 0.0:.6g}" for coordinate in place.tolist())
-    return f"({x}, {y}, {z}) mm"
 
 
 def _mistaken(file: str, expected: str, found: str) -> InputError:

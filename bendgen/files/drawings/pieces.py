@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from bendgen.geometry.vectors import Array
+from bendgen.units import MM_PER_DRAWN_UNIT, DrawnUnits
 
 ARC_SAMPLES_A_TURN = 180  # points a full circle, where an arc is fitted together with other curves
 
@@ -75,3 +76,9 @@ def curve(points: Array) -> Piece:
     """Any other curve, given by points so close that it is not told from its chords; no two neighbours equal."""
     first, last = points[1] - points[0], points[-1] - points[-2]
     return Piece(points=points, into=first / np.sqrt(first @ first), out_of=last / np.sqrt(last @ last))
+
+
+def place_text(place: Array, units: DrawnUnits) -> str:
+    """Place [mm] as the drawing has it: "(10, 0, 2.5) in"."""
+    x, y, z = (f"{round(coordinate / MM_PER_DRAWN_UNIT[units], 6) + 0.0:.6g}" for coordinate in place.tolist())
+    return f"({x}, {y}, {z}) {units}"
