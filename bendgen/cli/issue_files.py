@@ -18,10 +18,16 @@ PAPERS: dict[Units, Paper] = {"mm": "A4", "in": "Letter"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetForms:
-    """What the sheet is written as besides text; print_page: None, no PDF."""
+    """What is written besides steps and the sheet as text.
+
+    page : the sheet as HTML; print_page: prints that as PDF, None for no PDF
+    axis_csv, axis_dxf : the predicted axis
+    """
 
     page: bool = True
     print_page: PrintPage | None = None
+    axis_csv: bool = False
+    axis_dxf: bool = False
 
 
 def write_issue(
@@ -62,7 +68,23 @@ def _sheets(program: "BendProgram", forms: SheetForms, *, program_id: str, issue
         sheets |= {SHEET_PAGE: page} if forms.page else {}
     if forms.print_page:
         sheets[SHEET_PDF] = forms.print_page(page, PAPERS[program.profile.output.units])
-    return sheets
+    return sheets | _axis_files(program, forms)
+
+
+def _axis_files(program: "BendProgram", forms: SheetForms) -> dict[str, str | bytes]:
+    """The predicted axis in every form asked for."""
+    files: dict[str, str | bytes] = {}
+    if forms.axis_csv:
+        from bendgen.files.drawings.axis_csv import format_axis_csv
+        from bendgen.files.output_names import AXIS_CSV
+
+        files[AXIS_CSV] = format_axis_csv(program)
+    if forms.axis_dxf:
+        from bendgen.files.drawings.axis_dxf import format_axis_dxf
+        from bendgen.files.output_names import AXIS_DXF
+
+        files[AXIS_DXF] = format_axis_dxf(program)
+    return files
 
 
 def _page(program: "BendProgram", *, program_id: str, issue: int) -> str:

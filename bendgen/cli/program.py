@@ -31,6 +31,10 @@ Issue = Annotated[
 Mirror = Annotated[bool, typer.Option("--mirror", help="Make the opposite hand of every part.")]
 FromRear = Annotated[bool, typer.Option("--from-rear", help="Bend from the other end: the last vertex goes first.")]
 NoPage = Annotated[bool, typer.Option("--no-html", help="Leave out the sheet as a page for screen and printer.")]
+AxisCsv = Annotated[bool, typer.Option("--axis-csv", help="Write the predicted axis, too, as a CSV of vertices.")]
+AxisDxf = Annotated[
+    bool, typer.Option("--axis-dxf", help="Write the predicted axis, too, as a drawing to lay over the part's own.")
+]
 Pdf = Annotated[bool, typer.Option("--pdf", help="Also print that page to PDF; needs the extra pdf and chromium.")]
 
 
@@ -44,6 +48,8 @@ def program(
     from_rear: FromRear = False,
     no_html: NoPage = False,
     pdf: Pdf = False,
+    axis_csv: AxisCsv = False,
+    axis_dxf: AxisDxf = False,
     quiet: Quiet = False,
     json: Json = False,
 ) -> None:
@@ -67,6 +73,7 @@ def program(
     results = Counter(unreadable=len(parts) - len(readable))
     show: Show = "json" if json else "nothing" if quiet else "line"
     with page_printer() if pdf else nullcontext() as print_page:
+        forms = SheetForms(page=not no_html, print_page=print_page, axis_csv=axis_csv, axis_dxf=axis_dxf)
         for count, (path, part) in enumerate(readable, start=1):
             _show_progress(count, len(readable), path, quiet=quiet)
             plan = _plan(path, part, profile)
@@ -78,7 +85,6 @@ def program(
             else:
                 results["trial_pieces"] += bool(plan.program.trial_piece)
                 results["written"] += 1
-                forms = SheetForms(page=not no_html, print_page=print_page)
                 write_issue(plan.program, out, issue=issue, force=force, forms=forms, show=show)
     if len(parts) > 1 and not quiet and not json:
         names = ("written", "trial_pieces", "refused", "unreadable")

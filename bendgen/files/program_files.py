@@ -24,7 +24,7 @@ def write_program(
     Parameters
     ----------
     sheets : SHEET_TEXT, SHEET_PAGE, SHEET_PDF or several -> the sheet in that form, which shows the id that
-        `bendgen.files.steps_json.program_id` gives for this issue
+        `bendgen.files.steps_json.program_id` gives for this issue; AXIS_CSV, AXIS_DXF -> the predicted axis
     force : replace files of the same issue; a form of its sheet that is not written again is removed, for it shows
         the numbers of what was replaced
 

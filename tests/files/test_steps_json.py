@@ -223,7 +223,7 @@ OTHER_PART_VALUES: dict[str, object] = {
 }
 
 
-SHOWN_BY_ITS_SHAPE = ("centreline", "offset", "steps")
+SHOWN_BY_ITS_SHAPE = ("centreline", "offset", "route", "steps")
 
 
 @pytest.mark.parametrize("field", [field.name for field in fields(Part) if field.name not in SHOWN_BY_ITS_SHAPE])
