@@ -14,9 +14,11 @@ from bendgen.bending.machine_limits import check_job
 from bendgen.bending.modelled_machine import Moves, Played, play
 from bendgen.bending.offset import offset_of_part, with_path
 from bendgen.bending.offset_limits import check_offset, with_offset_cures
+from bendgen.bending.other_clr import other_dies_text
 from bendgen.bending.program_of_job import program_of_job
 from bendgen.bending.route import check_routes, fitting_routes, routes_of_part, with_route
 from bendgen.bending.tooling import die_for_bend
+from bendgen.errors import ToolingError
 from bendgen.records.allowances import AllowanceTable
 from bendgen.records.bend_program import Plan
 from bendgen.records.findings import Finding
@@ -109,11 +111,20 @@ def _tooling(
     part: Part, profile: MachineProfile, layout: Layout
 ) -> tuple[tuple[DieSet, ...], tuple[AllowanceTable | None, ...], tuple[AllowanceCurves, ...]]:
     """Die, table and curves of each bend; each is looked up once."""
-    of_clr = {clr: die_for_bend(part.tube, profile, named=part.die, clr=clr) for clr in dict.fromkeys(layout.clr)}
+    of_clr = {clr: _die(part, profile, layout, clr) for clr in dict.fromkeys(layout.clr)}
     dies = tuple(of_clr[clr] for clr in layout.clr)
     of_die = {die.id: table_and_curves(part.tube, die, profile) for die in of_clr.values()}
     curves = corrected_curves([of_die[die.id][1] for die in dies], part.correction)
     return dies, tuple(of_die[die.id][0] for die in dies), curves
+
+
+def _die(part: Part, profile: MachineProfile, layout: Layout, clr: float | None) -> DieSet:
+    """Die for bends of that CLR; where there is none, the error tells what others would do to the straights."""
+    try:
+        return die_for_bend(part.tube, profile, named=part.die, clr=clr)
+    except ToolingError as error:
+        others = "" if clr is None else other_dies_text(layout, clr, part.tube.od, profile, part.units)
+        raise ToolingError(f"{error}\n{others}" if others else str(error)) from None
 
 
 def _played(made: Made, commands: Commands, blank: BlankPlan, profile: MachineProfile) -> Played:

@@ -58,7 +58,7 @@ def read(
     unit it is in the unit in which the part is written.
     """
     from bendgen.bending.found_bends import bends_of_found, from_other_end
-    from bendgen.cli.read_steps import answers_of_machine, tube_of_steps
+    from bendgen.cli.read_steps import answers_of_machine, clr_on_machine, tube_of_steps
     from bendgen.cli.step_list_options import length_of_option
     from bendgen.files.tube_source import read_source
     from bendgen.records.found_tube import Answers
@@ -90,10 +90,10 @@ def read(
     if isinstance(source, ForeignSteps):
         source = tube_of_steps(source, typed, rear=rear, blank=blank, machine=machine)
     found = from_other_end(source) if from_rear else source
-    bends = bends_of_found(found)
+    text = found_text(str(file), found, bends_of_found(found), turned=from_rear)
     if write is not None:
         typed["part.name"] = typed["part.name"] or found.name or None
         write_found(found, typed, write)
-    typer.echo(found_text(str(file), found, bends, turned=from_rear), nl=False)
+    typer.echo(text + clr_on_machine(found, typed, machine), nl=False)
     if write is not None:
         typer.echo(f"\n{write}: written{part_options.placeholders_left(typed)}")

@@ -46,7 +46,9 @@ Rear = Annotated[
 Blank = Annotated[str | None, typer.Option("--blank", metavar="LENGTH", help="Steps: length of the blank.")]
 Machine = Annotated[
     Path | None,
-    typer.Option("--machine", metavar="DIR", help="Steps: machine they are for, whose tables tell the springback."),
+    typer.Option(
+        "--machine", metavar="DIR", help="Machine: its tables tell what steps leave, its die sets which CLR is made."
+    ),
 ]
 OwnForm = Annotated[
     bool, typer.Option("--own-form", help="Steps: they are in the form that machine's [output] names, commanded.")

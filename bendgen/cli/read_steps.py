@@ -1,4 +1,4 @@
-"""Somebody else's steps on the way to a tube: what options and a machine's own form say of them."""
+"""What a machine says of a file that is read: its form of steps, the tube they make on it, a CLR it does not make."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -58,6 +58,19 @@ def tube_of_steps(
     if rear_straight is None:
         raise typer.BadParameter("say --rear: where does the tube end?")
     return tube_without_machine(foreign, rear_straight)
+
+
+def clr_on_machine(found: "FoundTube", typed: "Mapping[str, Typed | None]", machine: Path | None) -> str:
+    """What to know of a CLR that the machine does not make, as a section to print; empty where there is nothing."""
+    from bendgen.bending.other_clr import misfit_clr_text
+    from bendgen.files.profile_folder import read_profile
+
+    od = typed["tube.od"]
+    od_mm = found.od if od is None else length_of_option("--od", str(od), found.units)
+    if machine is None or od_mm is None:
+        return ""
+    text = misfit_clr_text(found, od_mm, read_profile(machine))
+    return f"\n{text}\n" if text else ""
 
 
 def _options(
