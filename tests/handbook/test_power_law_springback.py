@@ -137,3 +137,34 @@ def test_elastic_limit_of_the_moment() -> None:
     assert power_law_moment(200000.0, 1.0, 20.0, 18.0, 500.0) == pytest.approx(
         200000.0 * second_moment(20.0, 18.0) / 500.0, rel=1e-12
     )
+
+
+@pytest.mark.parametrize(
+    ("od", "wall", "clr", "yield_mpa", "moment"),
+    [
+        (38.1, 1.65, 76.2, 250.0, 548.4205),
+        (50.8, 1.5, 76.2, 240.0, 875.24425),
+        (25.4, 1.65, 50.8, 145.0, 135.16725),
+        (6.0, 0.6, 18.0, 620.0, 10.889358),
+        (48.3, 3.2, 144.9, 355.0, 2314.4675),
+    ],
+)
+def test_without_hardening_the_moment_is_the_plastic_one(
+    od: float, wall: float, clr: float, yield_mpa: float, moment: float
+) -> None:
+    """As the exponent vanishes: Zp = (D³ - d³) / 6 times the yield stress (quoted with values of the AISC Manual).
+
+    The printed moments are those of an elastic-perfectly plastic tube, whose elastic core takes off less than 3e-4.
+    """
+    outer, inner = od / 2.0, od / 2.0 - wall
+    plastic = power_law_moment(yield_mpa, 1e-12, outer, inner, clr) / 1000.0
+    assert plastic == pytest.approx(yield_mpa * (od**3 - (od - 2.0 * wall) ** 3) / 6.0 / 1000.0, rel=1e-9)
+    assert plastic == pytest.approx(moment, rel=3e-4)
+
+
+def test_a_thin_tube_carries_four_over_pi_times_its_yield_moment() -> None:
+    """Mp / My of a thin ring, derived."""
+    outer, wall, stress = 50.0, 0.001, 300.0
+    inner = outer - wall
+    yielding = stress * second_moment(outer, inner) / outer
+    assert power_law_moment(stress, 1e-12, outer, inner, 100.0) / yielding == pytest.approx(4.0 / math.pi, rel=1e-4)
