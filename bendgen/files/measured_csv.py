@@ -9,10 +9,13 @@ import re
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
+from math import dist
 from pathlib import Path
 
 from bendgen.errors import InputError, Mistake
 from bendgen.files.csv_lines import CsvLine, cell_value, csv_lines, head_text
+from bendgen.files.field_types import LARGEST_NUMBER
 from bendgen.files.text_files import read_text_file
 from bendgen.files.validation import nearest_of
 from bendgen.records.bent_tube import Point
@@ -27,6 +30,8 @@ POINT_COLUMNS: dict[Units, tuple[str, str, str]] = {
 }
 EXPECTED_HEAD = "a head row with the columns check, value, unit, or x_mm, y_mm, z_mm"
 FEWEST_AXIS_POINTS = 3  # of each straight, on average; fewer tell no direction
+FULL_TURN_DEG = 360.0
+APART = 1e-6  # mm; nearer than this two points are one
 ONLY_PIECE = "1"
 Cells = dict[str, str]
 Expected = tuple[str, str, str]  # column, expected, found
@@ -161,20 +166,23 @@ def _reading_flaws(cells: Cells, units: Mapping[str, str], bends: int) -> Iterat
     if unit not in (("deg",) if wanted == "deg" else ("mm", "in")):
         yield "unit", "deg" if wanted == "deg" else "mm or in", f"'{unit}'"
     elif _number(cells["value"], unit) is None:
-        yield "value", "a number" if wanted == "deg" else "a length", f"'{cells['value']}'"
+        expected = (
+            "a number of degrees, 360 at most" if wanted == "deg" else f"a length of at most {LARGEST_NUMBER:,.0f} mm"
+        )
+        yield "value", expected, f"'{cells['value']}'"
 
 
 def _number(cell: str, unit: str) -> float | None:
-    """Number in a cell, in mm or degrees; a length may be written as a shop writes it, 4 1/2."""
+    """Number in a cell, in mm or degrees, if a tube can be that long or turn so far; a length as a shop writes it."""
     value = cell_value(cell)
-    if not isinstance(value, str):
-        return float(value) * (MM_PER_UNIT["in"] if unit == "in" else 1.0)
     if unit == "deg":
-        return None
+        return None if isinstance(value, str) or abs(value) > FULL_TURN_DEG else float(value)
     try:
-        return parse_length(cell, "in" if unit == "in" else "mm")
+        length = parse_length(cell, "in" if unit == "in" else "mm") if isinstance(value, str) else float(value)
     except ValueError:
         return None
+    length *= MM_PER_UNIT["in"] if unit == "in" and not isinstance(value, str) else 1.0
+    return length if abs(length) <= LARGEST_NUMBER else None
 
 
 def _value_mm_deg(cell: str, unit: str) -> float:
@@ -215,6 +223,10 @@ def _vertex_mistakes(of_piece: Sequence[tuple[_Row, Point]], file: str, bends: i
     for number, (row, _) in enumerate(of_piece, start=1):
         if row.cells["vertex"] != str(number):
             yield _of_cell(file, row, "vertex", f"{number}", f"'{row.cells['vertex']}'")
+    for (_, before), (row, here) in pairwise(of_piece):
+        if dist(before, here) < APART:
+            expected = "a vertex apart from the one before it"
+            yield Mistake(file=file, place=f"line {row.line}", expected=expected, found="the same place")
     if len(of_piece) != bends + 2:
         last = of_piece[-1][0]
         expected = f"{bends + 2} vertices, the ends included"
@@ -223,7 +235,10 @@ def _vertex_mistakes(of_piece: Sequence[tuple[_Row, Point]], file: str, bends: i
 
 def _axis_mistakes(of_piece: Sequence[tuple[_Row, Point]], file: str, bends: int) -> Iterator[Mistake]:
     fewest = FEWEST_AXIS_POINTS * (bends + 1)
-    if len(of_piece) < fewest:
-        last = of_piece[-1][0]
+    last = of_piece[-1][0]
+    if all(dist(before, here) < APART for (_, before), (_, here) in pairwise(of_piece)):
+        expected = "points along the axis"
+        yield Mistake(file=file, place=f"line {last.line}", expected=expected, found="the same place all over")
+    elif len(of_piece) < fewest:
         expected = f"at least {fewest} points along the axis, from end to end"
         yield Mistake(file=file, place=f"line {last.line}", expected=expected, found=str(len(of_piece)))

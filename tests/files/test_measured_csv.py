@@ -59,8 +59,14 @@ def test_vertices_and_points_along_the_axis(foretold: Foretold) -> None:
         ("check,value,unit\nangle-1,,deg\n", "m.csv: expected at least one reading, found no value"),
         ("check,value,unit\nangle-9,3,deg\n", "m.csv: line 2, column check: expected a known check of the sheet"),
         ("check,value,unit\nangle-1,3,mm\n", "m.csv: line 2, column unit: expected deg, found 'mm'"),
-        ("check,value,unit\nangle-1,nan,deg\n", "m.csv: line 2, column value: expected a number, found 'nan'"),
-        ("check,value,unit\nstraight-2,abc,mm\n", "m.csv: line 2, column value: expected a length, found 'abc'"),
+        (
+            "check,value,unit\nangle-1,nan,deg\n",
+            "m.csv: line 2, column value: expected a number of degrees, 360 at most, found 'nan'",
+        ),
+        (
+            "check,value,unit\nstraight-2,abc,mm\n",
+            "m.csv: line 2, column value: expected a length of at most 1,000,000 mm, found 'abc'",
+        ),
         (
             "check,value,unit\nangle-1,9,deg\nangle-1,9,deg\n",
             "m.csv: line 3, column check: expected one reading of each",
