@@ -17,11 +17,11 @@ import numpy as np
 from bendgen.bending.explanations import (
     RARE,
     Explanation,
-    foretold_values,
     from_other_end,
     mirrored,
 )
-from bendgen.bending.story import Chapter, Story, linearised, misfit_of, missed, story_of
+from bendgen.bending.story import Chapter, Story, foretold_readings, linearised, misfit_of, missed, story_of, whitened
+from bendgen.geometry.vectors import Array
 from bendgen.records.comparison import Cause, CauseKind
 from bendgen.records.foretold import Foretold
 
@@ -29,6 +29,7 @@ MARGIN = 7.0  # a cause must make the part some 30 times as likely, exp(7 / 2)
 TOLD_APART = 2.0  # misfits that differ by less say nothing about which of two causes it was
 FAR_FETCHED = 12.0  # a cause so much rarer is not worth naming beside the other
 MOST_CAUSES = 6
+ROUNDS = 3
 ITERATIONS = 4  # of Gauss and Newton: readings bend only a little over the amounts that matter
 UNSEEN = 1e-12  # an amount that moves no reading stays 0
 SAME = 1e-6  # readings that differ by less are one [mm, deg]
@@ -67,12 +68,22 @@ def _made_otherwise(as_told: Story, readings: Mapping[str, float]) -> Iterator[S
 
 
 def _completed(story: Story) -> Story:
-    """The story with every cause that makes it far more likely, the best one first."""
-    for _ in range(MOST_CAUSES):
+    """The story with every cause that makes it far more likely; each held against all others until none gives way."""
+    for _ in range(ROUNDS):
+        longer = _lengthened(story)
+        story = _reconsidered(longer)
+        if story is longer:
+            break
+    return story
+
+
+def _lengthened(story: Story) -> Story:
+    """One cause after another, the best first, while each makes the story far more likely."""
+    while len(story.chapters) < MOST_CAUSES:
         others = sorted((*_with_amount(story), *_with_exchange(story)), key=lambda other: other.cost)
         if not others or others[0].cost > story.cost - MARGIN:
             break
-        story = _reconsidered(_refitted(_with_rivals(others)))
+        story = _refitted(_with_rivals(others))
     return story
 
 
@@ -137,27 +148,27 @@ def _with_exchange(story: Story) -> Iterator[Story]:
     """Two readings each that may have changed places."""
     if not story.taken_singly:
         return
-    values = foretold_values(story.foretold, story.explanations, story.amounts[None])[0, story.places]
-    pairs = [
-        (a, b)
-        for a, b in combinations(range(len(story.places)), 2)
-        if abs(story.readings[a] - story.readings[b]) > SAME
-        and abs(story.readings[a] - values[b]) + abs(story.readings[b] - values[a])
-        < abs(story.readings[a] - values[a]) + abs(story.readings[b] - values[b])
-    ]
+    values = foretold_readings(story, story.amounts[None])[0]
+    pairs = [pair for pair in combinations(range(len(story.places)), 2) if _better_exchanged(story, values, *pair)]
     for a, b in pairs:
         readings = story.readings.copy()
         readings[[a, b]] = readings[[b, a]]
+        misfit = float((whitened(story, (readings - values)[None]) ** 2).sum())
         names = tuple(story.foretold.checks[story.places[i]].id for i in (a, b))
-        other = replace(story, readings=readings)
-        misfit = misfit_of(other)
         chapter = Chapter(
             cause=Cause(kind="exchanged", amount=0.0, unit="", share=0.0, checks=names),
             place=None,
             price=RARE + 2.0 * log(len(pairs)),
             took=story.misfit - misfit,
         )
-        yield replace(other, misfit=misfit, chapters=(*story.chapters, chapter))
+        yield replace(story, readings=readings, misfit=misfit, chapters=(*story.chapters, chapter))
+
+
+def _better_exchanged(story: Story, values: Array, a: int, b: int) -> bool:
+    """Whether two readings lie nearer to each other's values than to their own."""
+    one, other = float(story.readings[a]), float(story.readings[b])
+    kept = abs(one - values[a]) + abs(other - values[b])
+    return abs(one - other) > SAME and bool(abs(one - values[b]) + abs(other - values[a]) < kept)
 
 
 def _refitted(story: Story) -> Story:

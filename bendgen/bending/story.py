@@ -91,12 +91,20 @@ def story_of(foretold: Foretold, readings: Mapping[str, float], *, taken_singly:
     return replace(story, misfit=misfit_of(story))
 
 
-def missed(story: Story, amounts: Array) -> Array:
-    """Whitened misses of the readings for (m, e) amounts, an (m, k) array."""
-    values = foretold_values(story.foretold, story.explanations, amounts)[:, story.places]
-    misses = story.readings - values
+def foretold_readings(story: Story, amounts: Array) -> Array:
+    """What the readings should be for (m, e) amounts, an (m, k) array."""
+    return foretold_values(story.foretold, story.explanations, amounts)[:, story.places]
+
+
+def whitened(story: Story, misses: Array) -> Array:
+    """Misses of the readings as independent ones of unit size, (m, k) arrays; a rotation misses the shorter way."""
     around = (misses + 180.0) % 360.0 - 180.0
     return np.where(story.rotations, around, misses) @ story.whitening.T
+
+
+def missed(story: Story, amounts: Array) -> Array:
+    """Whitened misses of the readings for (m, e) amounts, an (m, k) array."""
+    return whitened(story, story.readings - foretold_readings(story, amounts))
 
 
 def misfit_of(story: Story) -> float:

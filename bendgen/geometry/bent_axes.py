@@ -6,7 +6,7 @@ Each axis starts at the origin along +x, its first bend towards +y before its fi
 import numpy as np
 
 from bendgen.geometry.fillets import tangent_lengths
-from bendgen.geometry.vectors import Array
+from bendgen.geometry.vectors import Array, cross
 
 
 def bent_axes(straights: Array, rotations: Array, angles: Array, clr: Array) -> tuple[Array, Array]:
@@ -32,7 +32,7 @@ def bent_axes(straights: Array, rotations: Array, angles: Array, clr: Array) -> 
     sine, cosine = np.sin(angles)[:, :, None], np.cos(angles)[:, :, None]
     turn_sine, turn_cosine = np.sin(rotations)[:, :, None], np.cos(rotations)[:, :, None]
     for i in range(bends):
-        inward = turn_cosine[:, i] * inward + turn_sine[:, i] * np.cross(along, inward)
+        inward = turn_cosine[:, i] * inward + turn_sine[:, i] * cross(along, inward)
         arc = clr[:, i, None] * (sine[:, i] * along + (1.0 - cosine[:, i]) * inward)
         along, inward = (
             cosine[:, i] * along + sine[:, i] * inward,
@@ -57,6 +57,6 @@ def apart(points: Array, directions: Array) -> Array:
     ----------
     points, directions : (m, ..., 3) arrays as from `bent_axes`
     """
-    across = np.cross(points[:, -1] - points[:, 0], directions[:, 0])
+    across = cross(points[:, -1] - points[:, 0], directions[:, 0])
     squares: Array = np.einsum("ij,ij->i", across, across)
     return np.sqrt(squares)

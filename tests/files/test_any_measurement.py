@@ -62,8 +62,8 @@ def test_any_readings(sample: str, data: st.DataObject) -> None:
     compared("\n".join(["piece,check,value,unit", *lines]) + "\n", foretold)
 
 
-@pytest.mark.parametrize("sample", list(STEPS))
-@pytest.mark.parametrize("size", [1e-9, 1.0, 1e3, 1e9])
+@pytest.mark.parametrize("sample", ["bearing_jog", "six_bend_duct"])
+@pytest.mark.parametrize("size", [1e-3, 1e5])
 def test_points_anywhere(sample: str, size: float) -> None:
     """A cloud that is no tube at all."""
     foretold = foretold_of(sample)
