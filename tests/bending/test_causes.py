@@ -24,7 +24,7 @@ LAWS = (
 OD = 30.0
 BEND_SD_DEG, TURN_SD_DEG, FEED_SD = 0.05, 0.05, 0.1  # of the bender
 READ_SD_DEG, READ_SD = 0.05, 0.1  # of protractor and tape
-FEW = 40  # the full count of 400 is made on demand, in tests/benchmarks
+FEW = 15  # the full count of 400 is made on demand, in tests/benchmarks
 
 
 @dataclass(frozen=True, kw_only=True)
