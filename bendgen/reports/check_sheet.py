@@ -29,9 +29,9 @@ def check_sheet(program: BendProgram, *, program_id: str, issue: int) -> str:
     texts = [
         ruled("CHECK SHEET", name, *part),
         job.trial_banner(program),
-        *_texts(_for_the_operator(program)),
+        *_texts(operator_sections(program)),
         ruled("FOR WHOEVER CHECKS THE PART", name, *part),
-        *_texts(_for_whoever_checks(program)),
+        *_texts(bench_sections(program)),
         ruled("END OF SHEET", name, *part),
     ]
     return "\n\n".join(text for text in texts if text) + "\n"
@@ -41,7 +41,8 @@ def _texts(sections: Iterable[Section | None]) -> Iterator[str]:
     return (section_text(section) for section in sections if section is not None)
 
 
-def _for_the_operator(program: BendProgram) -> list[Section | None]:
+def operator_sections(program: BendProgram) -> list[Section | None]:
+    """What the operator needs."""
     numbers = numbers_of_machine(program.profile)
     return [
         correction.correction_section(program, numbers),
@@ -60,7 +61,8 @@ def _for_the_operator(program: BendProgram) -> list[Section | None]:
     ]
 
 
-def _for_whoever_checks(program: BendProgram) -> list[Section | None]:
+def bench_sections(program: BendProgram) -> list[Section | None]:
+    """What whoever checks the part needs."""
     numbers = numbers_of_machine(program.profile)
     return [
         checks.checks_section(program, numbers),

@@ -33,7 +33,7 @@ def steps_section(program: BendProgram, numbers: SheetNumbers, lying: Sequence[L
     pictures = step_pictures(program, lying, picture_height(len(program.steps)))
     pictured = zip(program.steps, pictures, strict=True)
     return section(".steps", aria_labelledby="steps")[
-        h3("#steps.spoken")["Machine steps for ", isolated(program.profile.name)],
+        h3("#steps.spoken")["Machine steps. For ", isolated(program.profile.name), ":"],
         table(class_=_table_kind(program))[
             _head(program),
             (rendered(_step_body(program, step, numbers, picture)) for step, picture in pictured),

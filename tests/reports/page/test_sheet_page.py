@@ -4,14 +4,18 @@ import base64
 import hashlib
 import json
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 from html.parser import HTMLParser
 
 import pytest
 
 from bendgen.records.bend_program import BendProgram
+from bendgen.records.correction import BendCorrection, CommandsBefore, Correction
 from bendgen.records.machine_cells import machine_cells
 from bendgen.reports.cautions import LICENSED_WORK, NEVER_CHECKED, NOT_CHECKED, USUAL_CAUTIONS
+from bendgen.reports.check_sheet import bench_sections, operator_sections
+from bendgen.reports.sheet.blocks import BOX, Bullets, Fields, Running, Section, Table
 from bendgen.reports.sheet.job import OPPOSITE_HAND, TRIAL_WORDS
 from bendgen.reports.sheet.neutral import WARNING
 from tests.hostile_text import HOSTILE
@@ -85,6 +89,42 @@ def test_every_sheet_says_whose_it_is(duct: BendProgram, sheet: str) -> None:
     text = Reader(page_of(replace(duct, part=part, trial_piece=("bend 1: nobody has measured it",)))).sheet(sheet)
     for word in (part.number, part.name, duct.profile.name, ID, TRIAL_WORDS, OPPOSITE_HAND):
         assert word in text
+
+
+def test_a_corrected_program_names_the_sheet_to_destroy(duct: BendProgram) -> None:
+    before = tuple(
+        CommandsBefore(feed=step.feed, rotation_deg=step.rotation_deg, bend_deg=step.bend_deg) for step in duct.steps
+    )
+    bends = (BendCorrection(springback_deg=0.5),) * len(duct.steps)
+    correction = Correction(replaces_id="0ddba11d", replaces_issue=2, piece="7", causes=(), bends=bends, before=before)
+    read = Reader(page_of(replace(duct, part=replace(duct.part, correction=correction))))
+    for sheet in SHEETS:
+        assert "DESTROY ISSUE 2, SHEET ID 0ddba11d" in read.sheet(sheet)
+    assert "Corrected after piece 7" in read.sheet("At the bench")
+
+
+@pytest.mark.parametrize("sample", ["six_bend_duct", "bearing_jog", "guard_hoop", "dryer_inlet"])
+def test_the_page_says_all_that_the_text_says(sample: str) -> None:
+    program = sample_program(sample)
+    page = " ".join("".join(Reader(page_of(program)).texts["article"]).split())
+    for section in filter(None, (*operator_sections(program), *bench_sections(program))):
+        for text in texts_of(section):
+            for piece in text.split(BOX):
+                assert " ".join(piece.split()) in page
+
+
+def texts_of(section: Section) -> Iterator[str]:
+    """Every text of a section but what is laid out for a fixed width."""
+    for block in (block for passage in section.passages for block in passage):
+        match block:
+            case Fields():
+                yield from (text for row in block.rows for text in row)
+            case Running():
+                yield block.text
+            case Bullets():
+                yield from block.texts
+            case Table():
+                yield from (cell for row in block.rows for cell in row)
 
 
 def test_no_trial_where_every_bend_was_measured(duct: BendProgram) -> None:
