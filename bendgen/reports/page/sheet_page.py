@@ -90,7 +90,6 @@ def _at_the_bench(program: BendProgram, wanted: Sequence[float]) -> Iterator[Nod
     yield div(".columns")[
         section_elements(
             [
-                correction.correction_section(program, numbers),
                 fitting.ends_section(program, numbers),
                 result.tolerance_section(program, numbers),
                 offset.offset_section(program, numbers),

@@ -49,8 +49,6 @@ def _stamps(program: BendProgram) -> Iterator[Element]:
         yield p(".stamp")[TRIAL_WORDS, small[TRIAL_ADVICE]]
     if program.part.mirrored:
         yield p(".stamp")[OPPOSITE_HAND]
-    if program.part.correction is not None:
-        yield p(".stamp")[destroy_words(program.part.correction)]
 
 
 def field(name: str, content: Node) -> Element:
