@@ -9,6 +9,7 @@ from bendgen.units import RADIANS_PER_DEGREE, Units, format_length, mm_from_unit
 FROM_CARRIAGE = "Stand behind the carriage and look along the tube to the die"
 FROM_DIE = "Stand at the die and look back to the carriage"
 
+TURN_DECIMALS = 6  # the difference of two positions is off by less than that
 CHALK_TEST = "To be sure: chalk a line along the top of a loaded tube, command a rotation of 10 and watch the line."
 
 FEED_WORDS: dict[FeedForm, str] = {
@@ -60,11 +61,12 @@ def rotation_words(output: OutputForm) -> tuple[str, str]:
 
 def turn_words(rotation_deg: float) -> str:
     """Which way one step turns the tube, seen from the carriage; rotation_deg: as commanded, neutral."""
-    if rotation_deg == 0.0:
+    turn = round(rotation_deg, TURN_DECIMALS)
+    if turn == 0.0:
         return "no turn"
-    if abs(rotation_deg) == 180.0:
+    if abs(turn) == 180.0:
         return "half a turn"
-    return f"turns {'clockwise' if rotation_deg > 0.0 else 'counterclockwise'}"
+    return f"turns {'clockwise' if turn > 0.0 else 'counterclockwise'}"
 
 
 def feed_example(profile: MachineProfile) -> str | None:

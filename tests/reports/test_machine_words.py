@@ -4,7 +4,7 @@ from dataclasses import replace
 import pytest
 
 from bendgen.records.machine import FeedForm, MachineProfile, RotationPositive
-from bendgen.reports.machine_words import feed_example, rotation_words, side_words
+from bendgen.reports.machine_words import feed_example, rotation_words, side_words, turn_words
 
 
 def top_after_turning(degrees: float) -> tuple[float, float]:
@@ -72,3 +72,18 @@ def test_feed_example_in_inches(inch_profile: MachineProfile) -> None:
 
 def test_no_feed_example_without_a_die(metric_profile: MachineProfile) -> None:
     assert feed_example(replace(metric_profile, dies=())) is None
+
+
+@pytest.mark.parametrize(
+    ("rotation", "words"),
+    [
+        (0.0, "no turn"),
+        (-1.4e-14, "no turn"),
+        (0.1, "turns clockwise"),
+        (-55.7, "turns counterclockwise"),
+        (180.0, "half a turn"),
+        (-180.0 + 3e-14, "half a turn"),
+    ],
+)
+def test_sense_of_a_turn(rotation: float, words: str) -> None:
+    assert turn_words(rotation) == words
