@@ -8,8 +8,10 @@ import pytest
 from playwright.sync_api import Browser
 
 from bendgen.records.bend_program import BendProgram
+from bendgen.records.machine import MachineProfile
 from bendgen.records.machine_cells import machine_cells
 from bendgen.records.part import Part
+from bendgen.records.tooling import DieSet
 from bendgen.reports.sheet.job import TRIAL_WORDS
 from tests.browser.opened import opened
 from tests.browser.printed import Paper, farthest_out, overlaps, printed
@@ -97,3 +99,44 @@ def test_samples(browser: Browser, tmp_path: Path, sample: str, machine: str) ->
         check_papers(papers)
         check_steps(papers, program)
         assert sheets_of(papers, "At the machine") == 1
+
+
+def test_a_part_of_ten_millimetres(browser: Browser, tmp_path: Path) -> None:
+    program = planned(*tiny_job(0.015))
+    assert sum(program.finished.straights) == pytest.approx(10.0, abs=0.1)
+    papers = papers_of(browser, program, tmp_path, sizes=["Letter"])["Letter"]
+    check_papers(papers)
+    check_steps(papers, program)
+
+
+def tiny_job(scale: float) -> tuple[Part, MachineProfile]:
+    """A winding part of four bends and its bender, every length of both multiplied."""
+    part, profile = winding_part(4), large_bender()
+    assert part.steps is not None
+    bends = tuple(replace(bend, straight=scale * bend.straight) for bend in part.steps.bends)
+    die = DieSet(id="d50-r100", tube_od=50.0 * scale, clr=100.0 * scale, clamp=110.0 * scale, largest_bend_deg=180.0)
+    tables = [table for table in profile.tables if table.die == die.id and table.lot is None and not table.perforated]
+    return (
+        replace(
+            part,
+            tube=replace(part.tube, od=die.tube_od, wall=1.5 * scale),
+            steps=replace(part.steps, bends=bends, rear=150.0 * scale),
+        ),
+        replace(
+            profile,
+            dies=(die,),
+            tables=tuple(replace(table, wall=1.5 * scale) for table in tables),
+            carriage=replace(profile.carriage, grip=60.0 * scale, closest=60.0 * scale),
+        ),
+    )
+
+
+def test_a_part_of_six_metres(browser: Browser, tmp_path: Path) -> None:
+    part = winding_part(3)
+    assert part.steps is not None
+    bends = tuple(replace(bend, straight=1850.0) for bend in part.steps.bends)
+    program = planned(replace(part, steps=replace(part.steps, bends=bends, rear=400.0)), large_bender())
+    assert sum(program.finished.straights) == pytest.approx(5950.0, abs=1.0)
+    papers = papers_of(browser, program, tmp_path, sizes=["A4"])["A4"]
+    check_papers(papers)
+    check_steps(papers, program)
