@@ -50,6 +50,9 @@ def _drawn_tube(path: Path, answers: Answers) -> FoundTube | None:
 
 def _source_in_csv(path: Path, answers: Answers, *, steps_too: bool) -> FoundTube | ForeignSteps:
     file = str(path)
+    for option, answer in (("--solid", answers.solid), ("--clr", answers.clr)):
+        if answer is not None:
+            raise InputError([Mistake(file=file, place="", expected=f"no {option}", found="a file without solids")])
     text = read_text_file(path, "a file that shows a tube", most_bytes=LARGE_FILE)
     table = parse_foreign_csv(text, file, answers)
     if not names_steps(named_columns(table, file, answers)):

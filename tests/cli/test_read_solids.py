@@ -118,6 +118,25 @@ def test_a_solid_that_is_no_tube(several: Path) -> None:
     assert result.stderr == f"{several}: solid 3: expected a tube, all of whose faces are used, found {found}\n"
 
 
+def test_answers_that_a_solid_does_not_need(duct: Path) -> None:
+    result = read(duct, "--units", "in", "--leave-clr")
+    assert result.exit_code == 2
+    assert result.stderr == f"{duct}: expected no --units, found a solid, which says it itself\n"
+
+
+def test_answers_for_solids_only(tmp_path: Path) -> None:
+    points = tmp_path / "points.csv"
+    points.write_text("x_mm,y_mm,z_mm\n0,0,0\n100,0,0\n")
+    result = read(points, "--solid", "1")
+    assert result.exit_code == 2
+    assert result.stderr == f"{points}: expected no --solid, found a file without solids\n"
+
+
+def test_the_clr_is_left_to_the_die_set(duct: Path) -> None:
+    result = read(duct, "--leave-clr")
+    assert "CLR        not in the file: the die set decides" in result.stdout
+
+
 def test_a_part_for_each(several: Path, tmp_path: Path) -> None:
     result = read(several, "--each", tmp_path / "parts", "--material", "304L")
     assert (result.exit_code, result.stderr) == (0, "")

@@ -12,6 +12,8 @@ from bendgen.geometry.spine_distances import Spine
 from bendgen.geometry.tube_axes import ArcAxis, LineAxis, unit
 from bendgen.geometry.vectors import Array, angles_between, cross, signed_angles_about
 
+FULL_TURN = 2.0 * math.pi
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ChainAxis:
@@ -56,76 +58,92 @@ class ChainAxis:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Joint:
-    """Where two links meet: (3,) point, (3,) direction onwards."""
+class _Place:
+    """A place on the axis: (3,) point, (3,) direction onwards."""
 
     point: Array
     direction: Array
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Straight:
+    """A straight: (3,) start and end, (3,) direction."""
+
+    start: Array
+    end: Array
+    direction: Array
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Bend:
+    """A bend: (3,) centre, CLR, (3,) normal about which the tube turns right-handed, angle."""
+
+    centre: Array
+    clr: float
+    normal: Array
+    angle: float
+
+
 def axis_of_chain(links: Sequence[Link]) -> ChainAxis:
     """Axis of a chain; where it begins or ends with a bend, or two bends touch, a straight of no length stands."""
-    joints = [_joint(one, other) for one, other in pairwise(links)]
     first, last = links[0].ends()[0], links[-1].ends()[1]
-    places = [_Joint(point=first.point, direction=-first.direction), *joints]
-    places.append(_Joint(point=last.point, direction=last.direction))
-    straights: list[tuple[Array, Array, Array]] = []
-    bends: list[tuple[Array, float, Array, float]] = []
-    bend_last = True
+    places = [_Place(point=first.point, direction=-first.direction)]
+    places += [_joint(one, other) for one, other in pairwise(links)]
+    places += [_Place(point=last.point, direction=last.direction)]
+    straights: list[_Straight] = []
+    bends: list[_Bend] = []
     for link, before, after in zip(links, places[:-1], places[1:], strict=True):
         axis = link.piece.axis
         if isinstance(axis, LineAxis):
-            if not bend_last:
-                bends.append(_mitre(straights[-1][2], _onwards(axis, link), before.point))
-            straights.append((before.point, after.point, _onwards(axis, link)))
-            bend_last = False
-            continue
-        if bend_last:
-            straights.append((before.point, before.point, before.direction))
-        bends.append(_bend(axis, link, before.point, after.point))
-        bend_last = True
-    if bend_last:
-        straights.append((places[-1].point, places[-1].point, places[-1].direction))
+            direction = -axis.direction if link.turned else axis.direction
+            if len(straights) > len(bends):
+                bends.append(_mitre(straights[-1].direction, direction, before.point))
+            straights.append(_Straight(start=before.point, end=after.point, direction=direction))
+        else:
+            if len(straights) == len(bends):
+                straights.append(_no_straight(before))
+            bends.append(_bend(axis, link, before.point, after.point))
+    if len(straights) == len(bends):
+        straights.append(_no_straight(places[-1]))
     return _packed(straights, bends)
 
 
-def _onwards(axis: LineAxis, link: Link) -> Array:
-    return -axis.direction if link.turned else axis.direction
-
-
-def _joint(one: Link, other: Link) -> _Joint:
+def _joint(one: Link, other: Link) -> _Place:
+    """Where two links meet: on the line of a straight, as that is known best."""
     leaving, entering = one.ends()[1], other.ends()[0]
     direction = unit(leaving.direction - entering.direction)
     axes = one.piece.axis, other.piece.axis
     if isinstance(axes[0], LineAxis) and isinstance(axes[1], LineAxis):
-        return _Joint(point=corner_of_lines(axes[0], axes[1]), direction=direction)
+        return _Place(point=corner_of_lines(axes[0], axes[1]), direction=direction)
     for line, arc in (axes, axes[::-1]):
         if isinstance(line, LineAxis) and isinstance(arc, ArcAxis):
-            return _Joint(point=line.nearest(arc.centre[None])[0], direction=direction)
-    return _Joint(point=0.5 * (leaving.point + entering.point), direction=direction)
+            return _Place(point=line.nearest(arc.centre[None])[0], direction=direction)
+    return _Place(point=0.5 * (leaving.point + entering.point), direction=direction)
 
 
-def _bend(axis: ArcAxis, link: Link, start: Array, end: Array) -> tuple[Array, float, Array, float]:
-    """Centre, CLR, normal about which the tube turns right-handed, angle."""
-    normal = -axis.normal if link.turned else axis.normal
+def _no_straight(place: _Place) -> _Straight:
+    return _Straight(start=place.point, end=place.point, direction=place.direction)
+
+
+def _bend(axis: ArcAxis, link: Link, start: Array, end: Array) -> _Bend:
     first, last = axis.angles(np.stack((start, end)))
-    angle = float((first - last) if link.turned else (last - first)) % (2.0 * math.pi)
-    return axis.centre, axis.clr, normal, angle
+    if link.turned:
+        return _Bend(centre=axis.centre, clr=axis.clr, normal=-axis.normal, angle=float(first - last) % FULL_TURN)
+    return _Bend(centre=axis.centre, clr=axis.clr, normal=axis.normal, angle=float(last - first) % FULL_TURN)
 
 
-def _mitre(before: Array, after: Array, corner: Array) -> tuple[Array, float, Array, float]:
-    return corner, 0.0, unit(np.cross(before, after)), float(angles_between(before[None], after[None])[0])
+def _mitre(before: Array, after: Array, corner: Array) -> _Bend:
+    turn = float(angles_between(before[None], after[None])[0])
+    return _Bend(centre=corner, clr=0.0, normal=unit(np.cross(before, after)), angle=turn)
 
 
-def _packed(
-    straights: Sequence[tuple[Array, Array, Array]], bends: Sequence[tuple[Array, float, Array, float]]
-) -> ChainAxis:
+def _packed(straights: Sequence[_Straight], bends: Sequence[_Bend]) -> ChainAxis:
     return ChainAxis(
-        starts=np.array([start for start, _, _ in straights]),
-        ends=np.array([end for _, end, _ in straights]),
-        directions=np.array([direction for _, _, direction in straights]),
-        centres=np.array([bend[0] for bend in bends]).reshape(-1, 3),
-        clr=np.array([bend[1] for bend in bends]),
-        normals=np.array([bend[2] for bend in bends]).reshape(-1, 3),
-        angles=np.array([bend[3] for bend in bends]),
+        starts=np.array([straight.start for straight in straights]),
+        ends=np.array([straight.end for straight in straights]),
+        directions=np.array([straight.direction for straight in straights]),
+        centres=np.array([bend.centre for bend in bends]).reshape(-1, 3),
+        clr=np.array([bend.clr for bend in bends]),
+        normals=np.array([bend.normal for bend in bends]).reshape(-1, 3),
+        angles=np.array([bend.angle for bend in bends]),
     )

@@ -1,18 +1,24 @@
 """Which solid of a file is meant, and that tube as `bendgen read` and `[centreline] from` take it."""
 
 import math
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import fields, replace
+from itertools import islice
 from pathlib import Path
-from typing import NoReturn
 
 from bendgen.errors import InputError, Mistake
 from bendgen.files.solids.solid_file import SolidFile, read_solid_file
 from bendgen.records.found_tube import Answers, FoundTube
-from bendgen.records.part import Centreline
+from bendgen.records.part import Centreline, WantedSteps
 from bendgen.records.solid_tube import OtherSolid, SolidTube
 from bendgen.units import INCHES_PER_FOOT, MM_PER_INCH, format_length
 
+Solid = SolidTube | OtherSolid
+
 MOST_LISTED = 12
 UNIT_NAMES = {1.0: "mm", 10.0: "cm", 1000.0: "m", MM_PER_INCH: "in", INCHES_PER_FOOT * MM_PER_INCH: "ft"}
+ANSWERS_FOR_SOLIDS = frozenset({"solid", "clr", "leave_clr"})
 
 
 def read_tube_of_solids(path: Path, answers: Answers) -> FoundTube:
@@ -23,91 +29,118 @@ def read_tube_of_solids(path: Path, answers: Answers) -> FoundTube:
     InputError
         a mistake of the file, why there is no tube, or what the file leaves open: which solid, the CLR of a mitre
     """
-    file = read_solid_file(path)
-    if answers.solid is not None:
-        numbers = _numbers(file, answers.solid, str(path))
-        found = file.tube(numbers, answers.clr)
-        others: list[SolidTube | OtherSolid] = []
+    file = _read(path, answers)
+    if answers.solid is None:
+        tube, others = _the_only_tube(file, answers)
     else:
-        all_solids = [file.tube([number], answers.clr) for number in range(1, len(file.solids) + 1)]
-        found, others = _the_only_tube(all_solids, str(path))
-    if isinstance(found, OtherSolid):
-        _fail(str(path), f"solid {found.number}", "a tube, all of whose faces are used", found.reason)
-    return _found_tube(found, others, file, str(path))
+        tube, others = _named_tube(file, answers.solid, answers), []
+    return _found_tube(tube, others, file, answers)
 
 
 def read_all_tubes(path: Path, answers: Answers) -> tuple[FoundTube, ...]:
-    """Every tube in a file of solids, each by itself; what is no tube is named in the first one's list."""
-    file = read_solid_file(path)
-    solids = [file.tube([number], answers.clr) for number in range(1, len(file.solids) + 1)]
+    """Every tube in a file of solids, each by itself; what is no tube is passed over with the first one."""
+    file = _read(path, answers)
+    solids = _all_solids(file, answers)
     tubes = [solid for solid in solids if isinstance(solid, SolidTube)]
     if not tubes:
-        _the_only_tube(solids, str(path))
-    others = [solid for solid in solids if solid not in tubes]
-    return tuple(_found_tube(tube, [] if index else others, file, str(path)) for index, tube in enumerate(tubes))
+        raise _mistaken(file, "a tube among its solids", _listed(_other_text(solid) for solid in solids))
+    others = [solid for solid in solids if isinstance(solid, OtherSolid)]
+    return tuple(_found_tube(tube, [] if index else others, file, answers) for index, tube in enumerate(tubes))
 
 
-def _fail(file: str, place: str, expected: str, found: str) -> NoReturn:
-    raise InputError([Mistake(file=file, place=place, expected=expected, found=found)])
+def _read(path: Path, answers: Answers) -> SolidFile:
+    """File, if no answer was given to a question that a file of solids does not leave open."""
+    given = [field.name for field in fields(answers) if getattr(answers, field.name) not in (None, False)]
+    needless = [name.replace("_", "-") for name in given if name not in ANSWERS_FOR_SOLIDS]
+    found = "a solid, which says it itself"
+    mistakes = [Mistake(file=str(path), place="", expected=f"no --{name}", found=found) for name in needless]
+    if mistakes:
+        raise InputError(mistakes)
+    return read_solid_file(path)
 
 
-def _numbers(file: SolidFile, wanted: str, path: str) -> list[int]:
-    """Numbers of the solids that were named: `2`, `1+2`, or a name."""
-    parts = [part.strip() for part in wanted.split("+")]
-    if all(part.isdecimal() for part in parts):
-        numbers = [int(part) for part in parts]
-        if all(1 <= number <= len(file.solids) for number in numbers) and len(set(numbers)) == len(numbers):
-            return numbers
-    by_name = [number for number, solid in enumerate(file.solids, 1) if solid.name.casefold() == wanted.casefold()]
-    if len(by_name) == 1:
-        return by_name
-    listed = "; ".join(f"{number} '{solid.name}'" for number, solid in enumerate(file.solids[:MOST_LISTED], 1))
-    more = "; …" if len(file.solids) > MOST_LISTED else ""
-    _fail(path, "", f"with --solid one of its solids, {listed}{more}", f"'{wanted}'")
+def _mistaken(file: SolidFile, expected: str, found: str, *, place: str = "") -> InputError:
+    return InputError([Mistake(file=file.exchange.source.file, place=place, expected=expected, found=found)])
 
 
-def _the_only_tube(
-    solids: list[SolidTube | OtherSolid], path: str
-) -> tuple[SolidTube | OtherSolid, list[SolidTube | OtherSolid]]:
-    """The one tube among solids, or the one solid; and the others."""
-    if len(solids) == 1:
-        return solids[0], []
+def _all_solids(file: SolidFile, answers: Answers) -> list[Solid]:
+    return [file.tube([number], answers.clr) for number in range(1, len(file.solids) + 1)]
+
+
+def _the_only_tube(file: SolidFile, answers: Answers) -> tuple[SolidTube, Sequence[Solid]]:
+    """The one tube among the solids, and the other solids."""
+    solids = _all_solids(file, answers)
     tubes = [solid for solid in solids if isinstance(solid, SolidTube)]
     if len(tubes) == 1:
         return tubes[0], [solid for solid in solids if solid is not tubes[0]]
-    listed = "; ".join(_solid_text(solid) for solid in solids[:MOST_LISTED])
-    more = "; …" if len(solids) > MOST_LISTED else ""
+    if len(solids) == 1:
+        raise _no_tube(file, solids[0])
+    expected = "with --solid which of its solids is meant (1+2: those that meet end to end)"
     kind = f"{len(tubes)} tubes" if tubes else "no solid that is a tube"
-    _fail(
-        path,
-        "",
-        "with --solid which of its solids is meant (1+2: those that meet end to end)",
-        f"{kind}: {listed}{more}",
-    )
+    raise _mistaken(file, expected, f"{kind}: {_listed(_solid_text(solid) for solid in solids)}")
 
 
-def _solid_text(solid: SolidTube | OtherSolid) -> str:
-    """Solid in a list."""
+def _no_tube(file: SolidFile, solid: Solid) -> InputError:
+    reason = solid.reason if isinstance(solid, OtherSolid) else ""
+    return _mistaken(file, "a tube, all of whose faces are used", reason, place=f"solid {solid.number}")
+
+
+def _named_tube(file: SolidFile, wanted: str, answers: Answers) -> SolidTube:
+    """Tube that was named."""
+    numbers = _numbers_of_name(file, wanted) or _numbers_in(wanted)
+    if not numbers or not set(numbers) <= set(range(1, len(file.solids) + 1)):
+        listed = _listed(f"{number} '{solid.name}'" for number, solid in enumerate(file.solids, 1))
+        raise _mistaken(file, f"with --solid one of its solids, {listed}", f"'{wanted}'")
+    solid = file.tube(numbers, answers.clr)
+    if isinstance(solid, OtherSolid):
+        raise _no_tube(file, solid)
+    return solid
+
+
+def _numbers_of_name(file: SolidFile, wanted: str) -> list[int]:
+    """Number of the only solid of that name."""
+    numbers = [number for number, solid in enumerate(file.solids, 1) if solid.name.casefold() == wanted.casefold()]
+    return numbers if len(numbers) == 1 else []
+
+
+def _numbers_in(wanted: str) -> list[int]:
+    """Numbers in `2` or `1+2`, none twice; none at all in any other text."""
+    parts = [part.strip() for part in wanted.split("+")]
+    sound = len(set(parts)) == len(parts) and all(re.fullmatch("[0-9]{1,6}", part) for part in parts)
+    return [int(part) for part in parts] if sound else []
+
+
+def _listed(texts: Iterable[str]) -> str:
+    first = list(islice(texts, MOST_LISTED + 1))
+    return "; ".join([*first[:MOST_LISTED], *(["…"] if len(first) > MOST_LISTED else [])])
+
+
+def _solid_text(solid: Solid) -> str:
+    """Solid in a list to choose from."""
     if isinstance(solid, OtherSolid):
         return f"{solid.number} '{solid.name}', no tube"
     bends = "no bend" if solid.bends == 0 else f"{solid.bends} bend{'s' if solid.bends > 1 else ''}"
     return f"{solid.number} '{solid.name}', OD {format_length(solid.od, 'mm')}, {bends}"
 
 
-def _found_tube(tube: SolidTube, others: list[SolidTube | OtherSolid], file: SolidFile, path: str) -> FoundTube:
-    wish = Centreline(vertices=tube.vertices) if tube.vertices is not None else tube.steps
-    if tube.steps is None:
-        _fail(path, "", "with --clr the CLR of the bends that take the place of its mitres", "pipes cut to a mitre")
-    assert wish is not None  # where there are no steps, bends are mitres, and those have vertices
-    mm = file.solids[tube.number - 1].unit.mm
-    unit = next((name for size, name in UNIT_NAMES.items() if math.isclose(size, mm, rel_tol=1e-9)), f"of {mm:g} mm")
-    count = len(file.solids)
-    which = f"{tube.number} of {count}, '{tube.name}'" if count > 1 else f"'{tube.name}'"
+def _other_text(other: Solid) -> str:
+    """Solid in a list of those passed over."""
+    reason = other.reason if isinstance(other, OtherSolid) else "another tube"
+    return f"solid {other.number}, '{other.name}': {reason}"
+
+
+def _found_tube(tube: SolidTube, others: Sequence[Solid], file: SolidFile, answers: Answers) -> FoundTube:
+    """Tube as read; raises InputError where the CLR of a mitre is asked for."""
+    if tube.steps is None and not answers.leave_clr:
+        expected = "with --clr the CLR of the bends that take the place of its mitres"
+        raise _mistaken(file, expected, "pipes cut to a mitre")
+    unit = _unit_name(file.solids[tube.number - 1].unit.mm)
+    which = f"{tube.number} of {len(file.solids)}, '{tube.name}'" if len(file.solids) > 1 else f"'{tube.name}'"
     placed = f", {tube.instances} times in the file" if tube.instances > 1 else ""
     return FoundTube(
         kind="a solid, ISO 10303-21",
         units="in" if unit in ("in", "ft") else "mm",
-        wish=wish,
+        wish=_wish(tube, leave_clr=answers.leave_clr),
         od=tube.od,
         wall=tube.wall,
         name=tube.name,
@@ -118,6 +151,15 @@ def _found_tube(tube: SolidTube, others: list[SolidTube | OtherSolid], file: Sol
     )
 
 
-def _other_text(other: SolidTube | OtherSolid) -> str:
-    reason = other.reason if isinstance(other, OtherSolid) else "another tube"
-    return f"solid {other.number}, '{other.name}': {reason}"
+def _unit_name(mm: float) -> str:
+    return next((name for size, name in UNIT_NAMES.items() if math.isclose(size, mm, rel_tol=1e-9)), f"of {mm:g} mm")
+
+
+def _wish(tube: SolidTube, *, leave_clr: bool) -> Centreline | WantedSteps:
+    """Vertices, or straights and bends where one turns too far for a vertex."""
+    if tube.vertices is not None:
+        vertices = (replace(vertex, clr=None) for vertex in tube.vertices) if leave_clr else tube.vertices
+        return Centreline(vertices=tuple(vertices))
+    assert tube.steps is not None  # only mitres have none, and those have vertices
+    bends = (replace(bend, clr=None) for bend in tube.steps.bends) if leave_clr else tube.steps.bends
+    return replace(tube.steps, bends=tuple(bends))

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from bendgen.files.solids.faces import Face
-from bendgen.files.solids.tube_of_faces import FoundTube
+from bendgen.files.solids.tube_of_faces import TubeOfFaces
 from bendgen.geometry.tube_axes import LineAxis
 from bendgen.geometry.vectors import lengths
 
@@ -13,7 +13,7 @@ SEEN = 0.005  # mm; smaller unevenness is arithmetic, or rounding of the file
 MOST_NAMED = 6
 
 
-def definitions(tube: FoundTube) -> Iterator[tuple[str, str]]:
+def definitions(tube: TubeOfFaces) -> Iterator[tuple[str, str]]:
     """Subject and sentence of whatever may be measured in more than one way."""
     for end, reach in zip(("front", "rear"), tube.reaches, strict=True):
         if reach.uneven > SEEN:
@@ -28,7 +28,7 @@ def definitions(tube: FoundTube) -> Iterator[tuple[str, str]]:
         yield "surfaces", f"approximated, up to {tube.misfit:.4f} mm off the tube"
 
 
-def left_out(tube: FoundTube) -> Iterator[str]:
+def left_out(tube: TubeOfFaces) -> Iterator[str]:
     """What the tube has and a centreline has not."""
     radii = {
         face.surface.radius
@@ -44,7 +44,7 @@ def left_out(tube: FoundTube) -> Iterator[str]:
         yield f"holes and cuts that are not round: {count} face{'s' if count > 1 else ''}"
 
 
-def _is_away_from_ends(face: Face, tube: FoundTube) -> bool:
+def _is_away_from_ends(face: Face, tube: TubeOfFaces) -> bool:
     """Whether a face is neither an end of the tube nor a chamfer, round or saddle there."""
     ends = np.array([tube.axis.starts[0], tube.axis.ends[-1]])
     near = [tube.radius + SEEN + reach.beyond + reach.uneven for reach in tube.reaches]

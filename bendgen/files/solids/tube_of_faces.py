@@ -16,7 +16,7 @@ from bendgen.files.solids.wall_checks import check_open, check_outside, check_wa
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class FoundTube:
+class TubeOfFaces:
     """A tube as found: radii outside and of the bore (0: none), axis, reach at both ends, other faces in its wall."""
 
     radius: float
@@ -27,7 +27,7 @@ class FoundTube:
     misfit: float
 
 
-def tube_of_faces(faces: Sequence[Face], tolerances: Tolerances) -> FoundTube:
+def tube_of_faces(faces: Sequence[Face], tolerances: Tolerances) -> TubeOfFaces:
     """Tube that the faces are, every one of them.
 
     Raises
@@ -53,7 +53,7 @@ def tube_of_faces(faces: Sequence[Face], tolerances: Tolerances) -> FoundTube:
             check_open(others, spine, bore, tolerances)
     else:
         check_wall([*others, *outside], spine, (0.0, radius * _corner_share(axis)), tolerances)
-    return FoundTube(radius=radius, bore=bore, axis=axis, reaches=reaches, others=tuple(others), misfit=misfit)
+    return TubeOfFaces(radius=radius, bore=bore, axis=axis, reaches=reaches, others=tuple(others), misfit=misfit)
 
 
 def _nothing_round_text(faces: Sequence[Face]) -> str:

@@ -5,7 +5,7 @@ import math
 import numpy as np
 
 from bendgen.files.solids.solid_remarks import definitions, left_out
-from bendgen.files.solids.tube_of_faces import FoundTube
+from bendgen.files.solids.tube_of_faces import TubeOfFaces
 from bendgen.geometry.fillets import straights_between, tangent_lengths
 from bendgen.geometry.vectors import Array
 from bendgen.records.bent_tube import Point
@@ -16,7 +16,7 @@ from bendgen.units import DEGREES_PER_RADIAN
 VERTICES_UP_TO = math.radians(175.0)  # beyond, a vertex runs away and straights say more
 
 
-def tube_record(tube: FoundTube, mitre_clr: float | None, *, number: int, name: str, instances: int) -> SolidTube:
+def tube_record(tube: TubeOfFaces, mitre_clr: float | None, *, number: int, name: str, instances: int) -> SolidTube:
     """Record of a tube; mitre_clr: CLR of the bends that take the place of mitres [mm]."""
     axis = tube.axis
     mitres = axis.clr == 0.0
@@ -35,7 +35,7 @@ def tube_record(tube: FoundTube, mitre_clr: float | None, *, number: int, name: 
     )
 
 
-def _vertices(tube: FoundTube, clr: Array) -> tuple[Vertex, ...] | None:
+def _vertices(tube: TubeOfFaces, clr: Array) -> tuple[Vertex, ...] | None:
     """Path of vertices, or None where a bend turns too far for one."""
     axis = tube.axis
     if np.any(axis.angles > VERTICES_UP_TO):
@@ -49,7 +49,7 @@ def _vertices(tube: FoundTube, clr: Array) -> tuple[Vertex, ...] | None:
     return tuple(Vertex(x=x, y=y, z=z, clr=radius) for (x, y, z), radius in zip(rows, radii, strict=True))
 
 
-def _steps(tube: FoundTube, clr: Array) -> WantedSteps:
+def _steps(tube: TubeOfFaces, clr: Array) -> WantedSteps:
     """Straights and bends; a bend in place of a mitre takes its tangent length off both straights."""
     axis = tube.axis
     rounded = np.where(axis.clr == 0.0, tangent_lengths(axis.angles, clr), 0.0)
