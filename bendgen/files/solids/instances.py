@@ -45,10 +45,11 @@ def placed_solids(exchange: Exchange) -> list[PlacedSolid]:
     found: dict[int, list[Frame]] = {}
     homes: dict[int, int] = {}
     for shape, place in model.placements():
-        for representation in model.representations[shape]:
-            for solid in model.solids(representation):
-                found.setdefault(solid, []).append(place)
-                homes[solid] = representation
+        # Of representations that are one shape, two may list the same solid.
+        here = {solid: home for home in model.representations[shape] for solid in model.solids(home)}
+        for solid in here:
+            found.setdefault(solid, []).append(place)
+        homes |= here
     return [
         PlacedSolid(
             number=solid,

@@ -14,7 +14,15 @@ from bendgen.files.solids.tube_of_faces import tube_of_faces
 from bendgen.files.solids.tube_record import tube_record
 from bendgen.records.solid_tube import OtherSolid, SolidTube
 
-SURFACES = ("SHELL_BASED_SURFACE_MODEL", "GEOMETRIC_SET", "GEOMETRIC_CURVE_SET", "OPEN_SHELL", "FACETED_BREP")
+NO_SOLIDS = (
+    "SHELL_BASED_SURFACE_MODEL",
+    "OPEN_SHELL",
+    "FACETED_BREP",
+    "TESSELLATED_SOLID",
+    "TESSELLATED_SHELL",
+    "GEOMETRIC_SET",
+    "GEOMETRIC_CURVE_SET",
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -57,7 +65,7 @@ def solid_file_of(exchange: Exchange) -> SolidFile:
     """Solids among the instances of a file; raises InputError where there is none."""
     solids = placed_solids(exchange)
     if not solids:
-        others = [name for name in SURFACES if name in exchange.source.numbers]
+        others = [name for name in NO_SOLIDS if name in exchange.source.numbers]
         raise exchange.mistaken("", "a solid with exact faces", f"only {', '.join(others)}" if others else "none")
     return SolidFile(exchange=exchange, solids=tuple(solids))
 

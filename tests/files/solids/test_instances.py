@@ -91,6 +91,15 @@ def test_a_plain_relationship_makes_two_representations_one() -> None:
     assert [solid.name for solid in file_of(writer.text()).solids] == ["Duct (invented)"]
 
 
+def test_a_solid_that_two_representations_of_one_shape_list_is_there_once() -> None:
+    writer = Writer()
+    solid, context = TubeMaker(writer).solid(TUBE, REAR), writer.context()
+    tube = writer.representation([solid], context)
+    again = writer.representation([solid], context, "SHAPE")
+    writer.add(f"SHAPE_REPRESENTATION_RELATIONSHIP('','',{again},{tube})")
+    assert [solid.instances for solid in file_of(writer.text()).solids] == [1]
+
+
 @pytest.mark.parametrize(
     ("text", "message"),
     [
