@@ -37,8 +37,8 @@ Positive = Annotated[
     RotationPositive | None, typer.Option("--rotation-positive", help="Steps: which way a positive rotation turns.")
 ]
 Angles = Annotated[
-    Literal["commanded", "finished"] | None,
-    typer.Option("--angles", help="Steps: are the bends what the machine is told, or what the part has?"),
+    Literal["commanded", "finished", "views", "turns"] | None,
+    typer.Option("--angles", help="Steps: what the machine is told, or what the part has? Legs: two views or turns?"),
 ]
 Rear = Annotated[
     str | None, typer.Option("--rear", metavar="LENGTH", help="Steps: straight behind the last bend; or --blank.")

@@ -11,7 +11,8 @@ from bendgen.units import MM_PER_DRAWN_UNIT, DrawnUnits, parse_length
 
 MOST_MISTAKES = 20  # a screenful; a file with more is wrong as a whole
 EXPECTED_COLUMNS = (
-    "columns x, y, z (and clr, where it is known), or feed, rotation and bend, named in a head row or by --columns"
+    "columns x, y, z (and clr, where it is known), or feed, rotation and bend, or leg, up and back, "
+    "named in a head row or by --columns"
 )
 EXPECTED_UNIT = "a unit in the head row, such as x_mm, or mm, cm, m, in or ft by --units"
 

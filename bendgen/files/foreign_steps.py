@@ -53,7 +53,7 @@ def parse_foreign_steps(table: ForeignCsv, file: str, answers: Answers) -> Forei
                 ListedStep(number=number, feed=row["feed"], rotation_deg=row["rotation"], bend_deg=row["bend"])
                 for number, row in enumerate(rows, start=1)
             ),
-            angles=answers.angles,
+            angles="commanded" if answers.angles == "commanded" else "finished",
         ),
         feed=answers.feed,
         rotation=answers.rotation or "incremental",  # where it was not asked for, it does not matter
@@ -143,5 +143,5 @@ def _ask(rows: Sequence[Mapping[str, float]], file: str, answers: Answers) -> No
     refuse(
         Mistake(file=file, place="", expected=question, found=found)
         for key, question in QUESTIONS.items()
-        if matters[key] and getattr(answers, key) is None
+        if matters[key] and getattr(answers, key) in (None, "views", "turns")
     )

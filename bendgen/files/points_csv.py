@@ -56,7 +56,7 @@ def parse_points(table: ForeignCsv, file: str, answers: Answers) -> FoundTube:
     """
     columns = point_columns(table, file, answers)
     points = points_of_lines(table.lines, columns, file)
-    _refuse_bad_path(points, file)
+    refuse_bad_path(points, file)
     units = columns.units or _units_of_cells(table.lines)
     along = _follow_axis(points, file, answers)
     wish, fitted = axis_of_points(points, file, answers) if along else (_path(points, answers), ())
@@ -176,7 +176,8 @@ def _point(line: CsvLine, columns: PointColumns, file: str) -> tuple[list[float]
     return point, mistakes
 
 
-def _refuse_bad_path(points: Mapping[int, list[float]], file: str) -> None:
+def refuse_bad_path(points: Mapping[int, list[float]], file: str) -> None:
+    """Raise InputError where points, by their line, are fewer than two, equal neighbours, or fold straight back."""
     if len(points) < 2:
         raise InputError([Mistake(file=file, place="", expected="two points or more", found=str(len(points)))])
     lines = list(points)

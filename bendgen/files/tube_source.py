@@ -7,6 +7,7 @@ from bendgen.errors import InputError, Mistake
 from bendgen.files.foreign_cells import named_columns
 from bendgen.files.foreign_csv import parse_foreign_csv
 from bendgen.files.foreign_steps import names_steps, parse_foreign_steps
+from bendgen.files.legs_csv import names_legs, parse_legs
 from bendgen.files.points_csv import parse_points
 from bendgen.files.solids.exchange_text import is_exchange_text
 from bendgen.files.text_files import LARGE_FILE, read_text_file
@@ -55,7 +56,10 @@ def _source_in_csv(path: Path, answers: Answers, *, steps_too: bool) -> FoundTub
             raise InputError([Mistake(file=file, place="", expected=f"no {option}", found="a file without solids")])
     text = read_text_file(path, "a file that shows a tube", most_bytes=LARGE_FILE)
     table = parse_foreign_csv(text, file, answers)
-    if not names_steps(named_columns(table, file, answers)):
+    columns = named_columns(table, file, answers)
+    if names_legs(columns):
+        return parse_legs(table, file, answers)
+    if not names_steps(columns):
         return parse_points(table, file, answers)
     if steps_too:
         return parse_foreign_steps(table, file, answers)

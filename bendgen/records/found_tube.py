@@ -21,7 +21,8 @@ class Answers:
     clr : of the bends that take the place of mitres [mm]
     within : how far points along an axis may lie off its straights and arcs [mm]
     leave_clr : leave the CLR to the die set, whatever the file shows
-    feed, rotation, rotation_positive, angles : what the numbers of a step list mean
+    feed, rotation, rotation_positive : what the numbers of a step list mean
+    angles : what those of its bends mean; of legs, whether up and back are two views or two turns
     """
 
     units: DrawnUnits | None = None
@@ -36,7 +37,7 @@ class Answers:
     feed: FeedForm | None = None
     rotation: RotationForm | None = None
     rotation_positive: RotationPositive | None = None
-    angles: Literal["commanded", "finished"] | None = None
+    angles: Literal["commanded", "finished", "views", "turns"] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

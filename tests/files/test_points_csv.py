@@ -94,8 +94,8 @@ QUESTIONS = [
     ),
     (
         "0,0,0\n300,0,0\n",
-        "a.csv: expected columns x, y, z (and clr, where it is known), or feed, rotation and bend, named in a head row "
-        "or by --columns, found 3 without names",
+        "a.csv: expected columns x, y, z (and clr, where it is known), or feed, rotation and bend, "
+        "or leg, up and back, named in a head row or by --columns, found 3 without names",
     ),
     (
         "x_mm;y_mm;z_mm\n1,500;0;0\n2,250;0;0\n",
