@@ -112,7 +112,7 @@ def _is_head(line: CsvLine) -> bool:
 def _decimal_comma(lines: list[CsvLine], file: str, answers: Answers) -> bool:
     if answers.decimal is not None:
         return answers.decimal == "comma"
-    commas = [(line.number, cell) for line, cell in _cells(lines) if COMMA_NUMBER.fullmatch(cell)]
+    commas = [(line.number, cell) for line, cell in _cells(lines) if "," in cell and COMMA_NUMBER.fullmatch(cell)]
     if not commas:
         return False
     point = next(((line.number, cell) for line, cell in _cells(lines) if "." in cell and finite_number(cell)), None)

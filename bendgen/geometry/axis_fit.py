@@ -16,6 +16,7 @@ from bendgen.geometry.vectors import Array, lengths, signed_angles_about
 HALF_TURN = np.pi + 1e-6  # rad; what lies less beyond half a turn is half a turn, rounded
 MOST_BENDS = 60
 NEAR_SHARE = 0.5  # bends with less straight between them than this share of their CLR may be one bend
+HOPELESS = 5.0  # mm; points that lie so far off come no nearer by moving the ends of the pieces
 MOST_SETTLINGS = 5  # a fit moves the ends of the pieces a little, which moves the fit less
 SCATTERS = (0.001, 0.003, 0.01, 0.03, 0.1, 0.3)  # mm; tried in turn, the least that the points bear is taken
 
@@ -28,10 +29,12 @@ def fitted_axis(points: Array, farthest: float) -> AxisFit | None:
     scatters = [*(least for least in SCATTERS if least < farthest), farthest]
     shown = [bend_runs(points, scatter) for scatter in scatters]
     counts = [len(runs) for runs in shown]
+    fits: dict[tuple[int, ...], AxisFit | None] = {}
     for scatter, runs, fewer in zip(scatters, shown, [*counts[1:], MOST_BENDS], strict=True):
         # Twice as many bends as points of a little more scatter would show are the scatter itself.
         if len(runs) <= min(2 * fewer + 1, MOST_BENDS):
-            fit = _fit(points, runs)
+            ends = tuple(index for run in runs for index in (run.first, run.last))
+            fit = fits[ends] if ends in fits else fits.setdefault(ends, _fit(points, runs))
             if fit is not None and fit.distances.max() <= scatter:
                 return _simplified(fit, points, runs, scatter)
     return None
@@ -63,7 +66,7 @@ def _fit(points: Array, runs: list[Run]) -> AxisFit | None:
     fit = _first_guess(points, runs)
     for _ in range(MOST_SETTLINGS):
         fit = settled(fit, points, pieces)
-        if not _possible(fit):
+        if not _possible(fit) or distances_of_fit(fit, points, pieces).max() > HOPELESS:
             return None
         previous, pieces = pieces, _pieces_of_fit(fit, points, pieces)
         if np.array_equal(previous, pieces):
