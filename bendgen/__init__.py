@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from bendgen.bending.learning import learn_trials as learn_trials
     from bendgen.bending.planning import plan_part as plan_part
     from bendgen.bending.replay import replay_steps as replay_steps
+    from bendgen.bending.route import routes_of_part as routes_of_part
     from bendgen.bending.uncertainty import with_uncertainty as with_uncertainty
     from bendgen.errors import BendgenError as BendgenError
     from bendgen.errors import GeometryError as GeometryError
@@ -48,6 +49,8 @@ if TYPE_CHECKING:
     from bendgen.records.machine import MachineProfile as MachineProfile
     from bendgen.records.part import Part as Part
     from bendgen.records.replay import Replayed as Replayed
+    from bendgen.records.route import Route as Route
+    from bendgen.records.route import RouteWish as RouteWish
     from bendgen.records.step_list import StepList as StepList
     from bendgen.records.trials import TrialSource as TrialSource
     from bendgen.reports.check_sheet import check_sheet as check_sheet
@@ -63,6 +66,7 @@ _NAMES_OF_MODULES = {
     "bending.learning": ("learn_trials",),
     "bending.planning": ("plan_part",),
     "bending.replay": ("replay_steps",),
+    "bending.route": ("routes_of_part",),
     "bending.uncertainty": ("with_uncertainty",),
     "errors": ("BendgenError", "GeometryError", "InputError", "Mistake", "OutputError", "ToolingError"),
     "files.findings_json": ("format_findings_json",),
@@ -81,6 +85,7 @@ _NAMES_OF_MODULES = {
     "records.machine": ("MachineProfile",),
     "records.part": ("Part",),
     "records.replay": ("Replayed",),
+    "records.route": ("Route", "RouteWish"),
     "records.step_list": ("StepList",),
     "records.trials": ("TrialSource",),
     "reports.check_sheet": ("check_sheet",),

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 
 from bendgen.errors import InputError, Mistake
 
+MOST_LINES = 300_000  # no tube and no series of pieces needs more; each line takes some 300 bytes of memory
+LONG_LINE = re.compile(r"[^\r\n]{1000000}")
 WHOLE_NUMBER = re.compile(r"[0-9]{1,9}")
 DECIMAL_NUMBER = re.compile(r"[+-]?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]+)?")
 
@@ -28,6 +30,9 @@ def csv_lines(text: str, file: str, expected_head: str, *, separator: str = ",")
     ------
     InputError    one mistake: no CSV, or nothing in it where `expected_head` should be
     """
+    if LONG_LINE.search(text):
+        expected, found = "lines of less than a million characters", "a longer one"
+        raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
     reader = csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), delimiter=separator, strict=True)
     lines = []
     try:
@@ -35,6 +40,9 @@ def csv_lines(text: str, file: str, expected_head: str, *, separator: str = ",")
             cells = [cell.strip() for cell in row]
             if any(cells):
                 lines.append(CsvLine(number=reader.line_num, cells=cells))
+            if len(lines) > MOST_LINES:
+                expected, found = f"at most {MOST_LINES:,} lines", "more"
+                raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
     except csv.Error as error:
         place = f"line {reader.line_num}"
         raise InputError([Mistake(file=file, place=place, expected="CSV", found=f"a syntax error: {error}")]) from None

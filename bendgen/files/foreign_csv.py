@@ -16,6 +16,7 @@ LINES_LOOKED_AT = 20
 COMMA_NUMBER = re.compile(r"[+-]?[0-9]*,[0-9]+([eE][+-]?[0-9]+)?")
 COMMA_MAY_BE_THOUSANDS = re.compile(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}")
 COLUMN = re.compile(r"[\W_]*(?P<name>\w.*?)(?:[\W_]+(?P<unit>mm|cm|m|inch|in|ft|deg|°))?[\W_]*")
+LONGEST_HEADING = 80  # a longer one names no column that is known, and would keep the pattern busy
 UNIT_WORDS: dict[str, DrawnUnits] = {"mm": "mm", "cm": "cm", "m": "m", "in": "in", "inch": "in", "ft": "ft"}
 
 
@@ -70,7 +71,7 @@ def parse_foreign_csv(text: str, file: str, answers: Answers) -> ForeignCsv:
 
 def column_from_heading(heading: str) -> Column:
     """Column "x" in mm from "x_mm", "X [mm]" or "x (mm)"."""
-    found = COLUMN.fullmatch(heading.casefold())
+    found = COLUMN.fullmatch(heading.casefold()) if len(heading) <= LONGEST_HEADING else None
     if found is None:
         return Column(name="", heading=heading)
     return Column(name=found["name"], units=UNIT_WORDS.get(found["unit"] or ""), heading=heading)

@@ -58,7 +58,7 @@ def found_route(space: RouteSpace, unknowns: Array, bends: int) -> Found:
 def _reach(space: RouteSpace) -> float:
     """Length within which vertices are looked for: as far as the ports are apart, and room to turn round."""
     apart = space.rear - space.front
-    return float(np.sqrt(apart @ apart)) + 6.0 * float(space.clr.max()) + sum(space.shortest)
+    return float(np.sqrt(apart @ apart)) + 6.0 * float(np.median(space.clr)) + sum(space.shortest)
 
 
 def _starts(space: RouteSpace, bends: int, reach: float, generator: np.random.Generator) -> Array:

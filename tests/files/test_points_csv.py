@@ -1,5 +1,7 @@
 """Points from any CSV: what is read, what is asked for, what is refused with its line."""
 
+import time
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -165,6 +167,22 @@ def test_bad_points(text: str, messages: list[str]) -> None:
     with pytest.raises(InputError) as caught:
         parsed(text)
     assert str(caught.value).splitlines() == messages
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        (f"x{'_' * 100_000}y,y,z\n1,2,3\n", "head row: expected columns x, y, z"),
+        ("0," * 1_000_000, "expected lines of less than a million characters, found a longer one"),
+    ],
+    ids=["a heading", "a line"],
+)
+def test_what_is_endless_is_refused_at_once(text: str, message: str) -> None:
+    start = time.process_time()
+    with pytest.raises(InputError) as caught:
+        parsed(text)
+    assert str(caught.value).startswith(f"a.csv: {message}")
+    assert time.process_time() - start < 2.0
 
 
 def test_an_answer_that_the_head_row_contradicts() -> None:

@@ -12,6 +12,7 @@ from bendgen.files.drawings.chain_axis import axis_of_chain
 from bendgen.files.drawings.dxf_pieces import CURVES, passed_over, pieces_of_entity
 from bendgen.files.drawings.piece_chain import chained
 from bendgen.files.drawings.pieces import Piece
+from bendgen.files.path_checks import MOST_VERTICES
 from bendgen.files.text_files import LARGE_FILE
 from bendgen.files.toml_input import read_content
 from bendgen.geometry.vectors import Array
@@ -105,7 +106,7 @@ def _different(pieces: list[Piece]) -> list[Piece]:
 
 def _axis(chain: list[Piece], file: str, units: DrawnUnits, answers: Answers) -> tuple[Wish, Words]:
     """Axis of a chain: exact where it is of lines and arcs, fitted where there are other curves or many small lines."""
-    curves = any(piece.arc is None and not piece.is_line for piece in chain)
+    curves = len(chain) > MOST_VERTICES or any(piece.arc is None and not piece.is_line for piece in chain)
     points = _points(chain)
     if not curves and answers.points is None and all(piece.is_line for piece in chain) and may_follow_axis(points):
         expected = "vertices or axis by --points: they turn so slowly that they could be either"
@@ -114,7 +115,7 @@ def _axis(chain: list[Piece], file: str, units: DrawnUnits, answers: Answers) ->
         numbered = {number: point.tolist() for number, point in enumerate(points, start=1)}
         return axis_of_points(numbered, file, answers, counted="point")
     arcs = sum(piece.arc is not None for piece in chain)
-    words = (("drawn", f"{len(chain) - arcs} lines and {arcs} arcs, put one behind the other"),)
+    words = (("drawn", f"lines: {len(chain) - arcs}, arcs: {arcs}; put one behind the other"),)
     return axis_of_chain(chain, file, units=units, leave_clr=answers.leave_clr), words
 
 

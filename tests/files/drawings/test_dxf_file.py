@@ -115,7 +115,7 @@ def test_a_polyline_with_bulges_in_any_plane(extrusion: tuple[float, float, floa
     assert bends.angles_deg == pytest.approx([90.0, 90.0])
     assert bends.rotations_deg == pytest.approx([0.0, 180.0])
     assert bends.clr == pytest.approx([50.0, 50.0])
-    assert ("drawn", "3 lines and 2 arcs, put one behind the other") in found.understood
+    assert ("drawn", "lines: 3, arcs: 2; put one behind the other") in found.understood
 
 
 PIECES: list[Draw] = [
@@ -173,6 +173,12 @@ def test_many_small_lines_are_asked_about_and_fitted(tmp_path: Path) -> None:
     )
     bends = bends_of_found(drawn(tmp_path, draw, Answers(points="axis")))
     assert bends.clr == pytest.approx([100.0, 100.0], abs=1e-3)
+
+
+def test_more_lines_than_a_part_has_vertices_are_fitted(tmp_path: Path) -> None:
+    points = sampled_axis([600.0, 500.0], [(0.0, 60.0, 80.0)], 1.0)
+    bends = bends_of_found(drawn(tmp_path, lambda space: space.add_polyline3d([tuple(point) for point in points])))
+    assert bends.straights == pytest.approx([600.0, 500.0], abs=1e-3)
 
 
 def test_half_a_turn_makes_steps(tmp_path: Path) -> None:
