@@ -32,7 +32,7 @@ def route(
     temper: part_options.Temper = None,
     lot: part_options.Lot = None,
     perforated: part_options.Perforated = False,
-    die: part_options.Die = None,
+    die: option.Die = None,
     write: part_options.Write = None,
     name: part_options.Name = None,
     number: part_options.Number = None,
@@ -41,9 +41,9 @@ def route(
     """Find how a tube gets from one port to another with at most three bends.
 
     Prints the shortest route of every number of bends on every die set that takes the tube, fewest bends first, and
-    for those that are not possible what they are short of. Both directions point out of their port, into the tube. A
-    length may be written as 110, 12.5 mm or 4-1/2 in; without a unit it is in the unit of the machine's folder. Exit
-    status: 0 a route fits, 1 none does, 2 bad input.
+    for those that were not found what the nearest is short of. Both directions point out of their port, into the
+    tube. A length may be written as 110, 12.5 mm or 4-1/2 in; without a unit it is in the unit of the machine's
+    folder. Exit status: 0 a route fits, 1 none does, 2 bad input.
     """
     from bendgen.files.new_part import part_data
     from bendgen.files.profile_folder import read_profile

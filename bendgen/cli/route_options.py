@@ -39,6 +39,7 @@ KeepOut = Annotated[
 Clearance = Annotated[
     str | None, typer.Option("--clearance", metavar="LENGTH", help="How far the tube's outside stays away from boxes.")
 ]
+Die = Annotated[str | None, typer.Option("--die", metavar="ID", help="Die set; else every one that takes the tube.")]
 
 
 def numbers_of(text: str) -> list[str | float]:

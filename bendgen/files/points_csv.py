@@ -42,11 +42,6 @@ class PointColumns:
     ignored: tuple[str, ...]
 
 
-def names_points(head: Sequence[Column]) -> bool:
-    """Whether the columns of a head row are those of points."""
-    return {"x", "y"} <= {column.name for column in head}
-
-
 def parse_points(table: ForeignCsv, file: str, answers: Answers) -> FoundTube:
     """Tube whose points stand in a table, which mistakes call `file`.
 
@@ -71,6 +66,9 @@ def parse_points(table: ForeignCsv, file: str, answers: Answers) -> FoundTube:
 
 def _follow_axis(points: Mapping[int, list[float]], file: str, answers: Answers) -> bool:
     """Whether points lie along the axis, not at its vertices; raises InputError where they could be either."""
+    if answers.points == "vertices" and len(points) > MOST_VERTICES:
+        expected, found = f"at most {MOST_VERTICES:,} vertices", f"{len(points):,}"
+        raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
     if answers.points is not None or len(points) > MOST_VERTICES:
         return answers.points != "vertices"
     if any(len(point) == 4 for point in points.values()):

@@ -34,7 +34,9 @@ def fitted_axis(points: Array, farthest: float) -> AxisFit | None:
         # Twice as many bends as points of a little more scatter would show are the scatter itself.
         if len(runs) <= min(2 * fewer + 1, MOST_BENDS):
             ends = tuple(index for run in runs for index in (run.first, run.last))
-            fit = fits[ends] if ends in fits else fits.setdefault(ends, _fit(points, runs))
+            if ends not in fits:
+                fits[ends] = _fit(points, runs)
+            fit = fits[ends]
             if fit is not None and fit.distances.max() <= scatter:
                 return _simplified(fit, points, runs, scatter)
     return None

@@ -70,6 +70,11 @@ def test_more_points_than_a_part_has_vertices_follow_an_axis() -> None:
     assert len(found.wish.vertices) == 2
 
 
+def test_more_vertices_than_a_part_may_have() -> None:
+    with pytest.raises(InputError, match="expected at most 1,000 vertices, found 1,201"):
+        parsed(text_of(sampled_axis([600.0], [], 0.5)), Answers(points="vertices"))
+
+
 def test_points_that_follow_no_tube() -> None:
     turn = np.linspace(0.3, 6.0, 200)[:, None]
     spiral = np.hstack((turn**2 * np.cos(turn), turn**2 * np.sin(turn), turn)) * 40.0
