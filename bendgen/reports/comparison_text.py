@@ -18,11 +18,24 @@ WELL_EXPLAINED = 0.9  # less of a miss explained than this, and the text says th
 def comparison_text(foretold: Foretold, comparisons: Sequence[Comparison]) -> str:
     """Every piece: its verdict, what explains a miss, and all readings of a piece that is out or stands alone."""
     title = f"{foretold.number} {foretold.revision} issue {foretold.issue} (id {foretold.program_id})"
-    in_full = len(comparisons) == 1
-    blocks = [
-        _piece_text(comparison, foretold, in_full=in_full or not comparison.in_tolerance) for comparison in comparisons
-    ]
+    alone = len(comparisons) == 1
+    telling = [comparison for comparison in comparisons if alone or not _unremarkable(comparison)]
+    blocks = [_piece_text(one, foretold, in_full=alone or not one.in_tolerance) for one in telling]
+    blocks += _unremarkable_pieces([one for one in comparisons if one not in telling])
     return "\n\n".join([f"{title}: {_verdict(comparisons)}", *blocks]) + "\n"
+
+
+def _unremarkable(comparison: Comparison) -> bool:
+    """In tolerance, and nothing else to say of it."""
+    return comparison.in_tolerance and not (comparison.causes or comparison.fit or comparison.ovality)
+
+
+def _unremarkable_pieces(comparisons: Sequence[Comparison]) -> list[str]:
+    """All of them in one paragraph."""
+    if not comparisons:
+        return []
+    names = ", ".join(comparison.piece for comparison in comparisons)
+    return [paragraph(f"in tolerance: {names}", width=WIDTH, other="  ")]
 
 
 def _verdict(comparisons: Sequence[Comparison]) -> str:
