@@ -15,7 +15,11 @@ from bendgen.reports.text_table import padded
 ORDER = ("before bending", "after step", "after bending", "after cutting")
 ID_WIDTH = 21
 VALUE_WIDTH = 20
-UNCERTAINTY = "U: 95 of 100 parts should read within this of the value (k = 2). Saw and tape are not in it."
+UNCERTAINTY = (
+    "U: 95 of 100 parts should read within this of the value (k = 2); where several bends make it, the one that makes "
+    "most of it is named. Saw and tape are not in it."
+)
+ALONE = 0.99  # a share of all but everything
 LABEL_WIDTH = WIDTH - len(INDENT) - ID_WIDTH - VALUE_WIDTH - len(BOX) - 1
 
 
@@ -74,11 +78,14 @@ def predicted_words(check: Check, numbers: SheetNumbers) -> str:
 
 
 def uncertainty_words(check: Check, numbers: SheetNumbers) -> str:
-    """Expanded uncertainty, with one decimal more than the value."""
-    if check.uncertainty is None:
+    """Expanded uncertainty, with one decimal more than the value, and the bend that makes most of it if several do."""
+    uncertainty = check.uncertainty
+    if uncertainty is None:
         return ""
-    half = check.uncertainty.expanded
-    return f"U {numbers.finer_angle(half)} °" if check.unit == "deg" else f"U {numbers.finer(half)} {numbers.units}"
+    half = uncertainty.expanded
+    words = f"U {numbers.finer_angle(half)} °" if check.unit == "deg" else f"U {numbers.finer(half)} {numbers.units}"
+    step, share = max(enumerate(uncertainty.shares, start=1), key=lambda of_step: of_step[1])
+    return f"{words}: bend {step}" if share < ALONE else words
 
 
 def band_words(check: Check, numbers: SheetNumbers) -> str:
