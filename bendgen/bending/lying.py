@@ -36,7 +36,7 @@ def _moves(program: BendProgram) -> Moves:
 def _lying(number: int, rows: Array) -> Lying:
     """Lying of the tube before bend `number`, from the modelled machine's rows of all bends."""
     made = rows[FIRST_BEND : FIRST_BEND + (number - 1) * ROWS_KEPT].reshape(number - 1, ROWS_KEPT, 3)
-    fronts, rears, around = made[:, :1], made[:, 1:2], made[:, 2:]
+    fronts, rears, around = made[:, :1], made[:, 1:2], made[:, :1:-1]  # the polygon is told from the rear on
     in_order = np.concatenate((fronts, around, rears), axis=1).reshape(-1, 3)
     middle = around.shape[1] // 2
     tangent_line = np.zeros((1, 3))

@@ -4,6 +4,7 @@ import math
 from dataclasses import replace
 
 import numpy as np
+import pytest
 from hypothesis import given, settings
 
 from bendgen.bending.lying import lying_before_bends
@@ -36,6 +37,10 @@ def test_the_tube_lies_where_the_independent_bender_has_it(
         distances = np.linalg.norm(ours[:, None] - theirs[None], axis=2)
         assert distances.min(axis=0).max() < 1e-6
         assert np.all(np.diff(distances.argmin(axis=0)) > 0), "in order from the front"
+        way = np.linalg.norm(np.diff(ours, axis=0), axis=1).sum()
+        made_before = program.steps[: lies.number - 1]
+        arcs = sum(math.radians(step.finished_angle_deg) * step.formed_clr for step in made_before)
+        assert way == pytest.approx(sum(step.feed for step in program.steps[: lies.number]) + arcs, rel=0.01)
 
 
 def test_after_a_bend_of_90_and_a_quarter_turn_clockwise_the_front_leg_stands_up(example_program: BendProgram) -> None:

@@ -21,6 +21,7 @@ from bendgen.reports.drawings.picture_frame import HEIGHT, WIDTH, PictureFrame, 
 from bendgen.reports.drawings.tube_body import tube_body
 from bendgen.reports.drawings.views import View, fitting_view
 
+TURN_ROOM = 4.0  # around the axis, for the arrow that shows the turn
 CARRIAGE_STRIP = 6.0  # kept free for the carriage, left of the tube in plan
 
 FROM_CARRIAGE = (np.array([0.0, -1.0, 0.0]), np.array([0.0, 0.0, 1.0]))
@@ -74,10 +75,19 @@ def _scene(program: BendProgram, step: BendStep, lies: Lying, frame: PictureFram
         step=step,
         lies=lies,
         axis=axis,
-        carriage=fitting_view(FROM_CARRIAGE, np.concatenate((axis, on_edge)), carriage_room, 0.5 * od),
+        carriage=_carriage_view(np.concatenate((axis, on_edge)), carriage_room, 0.5 * od),
         plan=fitting_view(FROM_ABOVE, np.concatenate((axis, in_plan)), plan_room, 0.5 * od),
         frame=frame,
     )
+
+
+def _carriage_view(points: Array, room: Box, margin: float) -> View:
+    """View along the feed that leaves room for an arrow round the tube's axis."""
+    x, y = fitting_view(FROM_CARRIAGE, points, room, margin).place(0.0, 0.0, 0.0)
+    left, right = max(0.0, TURN_ROOM - x + room.left), max(0.0, TURN_ROOM - room.right + x)
+    above, below = max(0.0, TURN_ROOM - y + room.top), max(0.0, TURN_ROOM - room.bottom + y)
+    inner = Box(left=room.left + left, top=room.top + above, right=room.right - right, bottom=room.bottom - below)
+    return fitting_view(FROM_CARRIAGE, points, inner, margin)
 
 
 def _rooms(program: BendProgram, frame: PictureFrame) -> tuple[Box, Box]:

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bendgen.geometry.vectors import Array, lengths
 from bendgen.reports.drawings.paper import WIDE, Ink, broad_line, ellipse
@@ -46,10 +47,10 @@ def tube_body(points: Array, od: float, view: View) -> list[Ink]:
 
 def _crossings(points: Array, view: View, strokes: tuple[Stroke, Stroke]) -> Iterator[Ink]:
     """The nearer pieces once more, the nearest last."""
-    broadest = strokes[0].width
-    samples = _evenly(points, SPACING * broadest / view.scale)
+    inked = max(stroke.width for stroke in strokes if stroke.colour == "black") / view.scale
+    samples = _evenly(points, SPACING * inked)
     places = view.places(samples)
-    runs = _runs(_lies_over(samples, view, broadest / view.scale))
+    runs = _runs(_lies_over(samples, view, inked))
     nearness = view.nearness(samples)
     for first, last in sorted(runs, key=lambda run: float(nearness[run[0] : run[1]].mean())):
         # The upper stroke goes on a little, so that the lower one's ends do not show.
@@ -57,16 +58,19 @@ def _crossings(points: Array, view: View, strokes: tuple[Stroke, Stroke]) -> Ite
             yield broad_line(places[max(0, first - beyond) : last + beyond], stroke.width, stroke.colour)
 
 
-def _lies_over(samples: Array, view: View, breadth: float) -> Array:
-    """Whether each sample hides another piece of the tube, a (k,) array of bool; breadth: of what is drawn [mm]."""
+def _lies_over(samples: Array, view: View, breadth: float) -> NDArray[np.bool_]:
+    """Whether each sample hides another piece of a tube drawn so broad [mm], a (k,) array.
+
+    Another piece is one that the tube comes to after it has left the neighbourhood of the first: a straight that runs
+    towards the reader hides itself and no other.
+    """
     x, y = samples @ view.right, samples @ view.up
     apart = np.square(x[:, None] - x) + np.square(y[:, None] - y)
-    way = np.concatenate(([0.0], np.cumsum(lengths(np.diff(samples, axis=0)))))
-    elsewhere = np.abs(way[:, None] - way) > 3.0 * breadth
+    has_left = np.maximum.accumulate(np.triu(apart > 2.0 * breadth * breadth), axis=1)
     nearness = view.nearness(samples)
-    nearer = nearness[:, None] - nearness > 0.25 * breadth
-    over: Array = ((apart < breadth * breadth) & elsewhere & nearer).any(axis=1)
-    return over
+    is_nearer = nearness[:, None] - nearness > 0.25 * breadth
+    hides = (apart < breadth * breadth) & (has_left | has_left.T) & is_nearer
+    return np.asarray(hides.any(axis=1), dtype=bool)
 
 
 def _evenly(points: Array, spacing: float) -> Array:
@@ -79,7 +83,7 @@ def _evenly(points: Array, spacing: float) -> Array:
     return np.stack([np.interp(at, corners, points[:, axis]) for axis in range(3)], axis=1)
 
 
-def _runs(flags: Array) -> Iterator[tuple[int, int]]:
+def _runs(flags: NDArray[np.bool_]) -> Iterator[tuple[int, int]]:
     """First and one past the last row of every run of flagged rows."""
     changes = np.flatnonzero(np.diff(np.concatenate(([0], flags.astype(int), [0]))))
     yield from zip(changes[::2].tolist(), changes[1::2].tolist(), strict=True)
