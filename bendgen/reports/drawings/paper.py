@@ -17,6 +17,7 @@ from htpy import Element
 from markupsafe import Markup, escape
 
 from bendgen.geometry.vectors import Array
+from bendgen.reports.text_table import display_width
 
 Ink = Markup  # a piece of a drawing
 Place = tuple[float, float]
@@ -123,7 +124,17 @@ def upright_words(text: str, at: Sequence[float]) -> Ink:
 
 def words_width(text: str) -> float:
     """Width of a text, more rather than less."""
-    return FIGURE_WIDTH * LETTERS * len(text)
+    return FIGURE_WIDTH * LETTERS * display_width(text)
+
+
+def shortened(text: str, width: float) -> str:
+    """As much of a text as has room."""
+    if words_width(text) <= width:
+        return text
+    kept = len(text)
+    while kept and words_width(f"{text[:kept]}…") > width:
+        kept -= 1
+    return f"{text[:kept]}…"
 
 
 def arrow_head(tip: Sequence[float], towards: Sequence[float]) -> Ink:

@@ -5,13 +5,13 @@ from collections.abc import Iterator
 from bendgen.records.bend_program import BendProgram
 from bendgen.reports.drawings.dimensions import level_dimension
 from bendgen.reports.drawings.lengths import length_words
-from bendgen.reports.drawings.paper import MACHINE, Ink, polyline, rectangle, words
+from bendgen.reports.drawings.paper import MACHINE, Ink, polyline, rectangle, shortened, words
 from bendgen.reports.sheet.numbers import SheetNumbers
 
 HEIGHT = 27.0  # of one sketch [paper mm], as all here
 STEP = 93.0  # from a sketch to the next beside it
 EDGE, TANGENT_LINE, DIE_END, TUBE_END = 8.0, 68.0, 82.0, 88.0  # from the left; not to scale
-LONGEST_NAME = 28
+NAME_WIDTH = 80.0
 NAME, DIE_TOP, TUBE_TOP, TUBE_BOTTOM, DIMENSION = 3.5, 9.0, 13.0, 18.0, 24.0  # from the top
 
 
@@ -25,8 +25,7 @@ def sleeve_sketches(program: BendProgram, numbers: SheetNumbers, top: float) -> 
 
 
 def _sketch(name: str, sleeve: str, x: float, y: float) -> Iterator[Ink]:
-    shown = name if len(name) <= LONGEST_NAME else f"{name[:LONGEST_NAME]}…"
-    yield words(f"die set {shown}", (x + EDGE, y + NAME), anchor="start")
+    yield words(shortened(f"die set {name}", NAME_WIDTH), (x + EDGE, y + NAME), anchor="start")
     yield rectangle("adjacent", (x + EDGE, y + DIE_TOP - 3.5), (x + DIE_END, y + TUBE_TOP), MACHINE)
     yield rectangle("outline", (x, y + TUBE_TOP), (x + TUBE_END, y + TUBE_BOTTOM), "white")
     yield polyline("hidden", ((x + TANGENT_LINE, y + DIE_TOP), (x + TANGENT_LINE, y + TUBE_BOTTOM)))

@@ -83,8 +83,17 @@ def test_a_die_set_s_name_is_text_whatever_it_says_and_is_shortened_rather_than_
     named = replace(example_program, dies=(replace(example_program.dies[0], id=hostile),))
     drawing = read_drawing(blank_drawing(named))
     assert [element.tag for element in drawing.iter() if element.tag == "script"] == []
-    assert f"die set {hostile[:28]}…" in [text.text for text in drawing.iter("text")]
+    (shown,) = [text.text for text in drawing.iter("text") if (text.text or "").startswith("die set ")]
+    assert shown is not None
+    assert f"die set {hostile}".startswith(shown.removesuffix("…"))
     assert texts_outside(drawing) == []
+
+
+def test_wide_letters_are_given_their_width(example_program: BendProgram) -> None:
+    (die,) = example_program.dies
+    wide = replace(example_program, dies=(replace(die, id="乾燥機" * 20), replace(die, id="b")))
+    (shown,) = [text for text in words_of(blank_drawing(wide)) if "乾" in text]
+    assert 3.5 * shown.count("乾") * 3 < 80.0, "a letter as wide as it is high"
 
 
 def test_inches_are_fractions_with_what_is_left_over(inch_program: BendProgram) -> None:
