@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from bendgen.records.bend_program import Bendability, BendProgram, EndLeft
+from bendgen.records.bend_program import Bendability, BendProgram, EndLeft, Uncertainty
 from bendgen.records.part import PipingCode
 from bendgen.records.tube import Perforation
 from bendgen.reports.check_sheet import check_sheet
@@ -84,3 +84,15 @@ def test_holes_as_geometry_and_no_more(example_program: BendProgram) -> None:
     assert "open area 28.3 % ligament 2.00 mm, 40.0 % of a pitch" in words
     assert "pitch 5.00 mm becomes 6.25 mm on the outside of a bend of d50-r100" in words
     assert HOLES_CAUTION in words
+
+
+def test_uncertainty_names_the_bend_that_makes_most_of_it(example_program: BendProgram) -> None:
+    first, second, *others = example_program.checks
+    shared = replace(first, unit="mm", uncertainty=Uncertainty(expanded=0.42, shares=(0.2, 0.8)))
+    alone = replace(second, unit="deg", uncertainty=Uncertainty(expanded=0.1666, shares=(1.0, 0.0)))
+    words = words_of(replace(example_program, checks=(shared, alone, *others)))
+    assert "U 0.42 mm: bend 2" in words
+    assert "U 0.17 °" in words
+    assert "U 0.17 °: bend" not in words
+    assert "U: 95 of 100 parts should read within this" in words
+    assert "U: 95 of 100" not in words_of(example_program)
