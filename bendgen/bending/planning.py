@@ -1,28 +1,28 @@
-"""From a part and a machine to a program, or to every limit that forbids one."""
+"""From a part and a machine to a program, or to every limit that forbids one.
+
+What only some parts need, offsets, routes and cures, is imported where it is used: an operator waits for the rest.
+"""
 
 from bendgen.bending.allowances import AllowanceCurves
 from bendgen.bending.blank import BlankPlan, plan_blank
 from bendgen.bending.commands import Commands, exact_feeds, positions_from_feeds, rear_straight, rounded_commands
 from bendgen.bending.compensation import compensated_bends
 from bendgen.bending.correction import aimed_off, beyond_commands, corrected_curves, with_lost_motion
-from bendgen.bending.cures import with_cures
 from bendgen.bending.die_curves import table_and_curves
 from bendgen.bending.envelope import swings
 from bendgen.bending.job import Job, Made
 from bendgen.bending.layout import Layout, layout_of_part
 from bendgen.bending.machine_limits import check_job
 from bendgen.bending.modelled_machine import Moves, Played, play
-from bendgen.bending.offset import offset_of_part, with_path
-from bendgen.bending.offset_limits import check_offset, with_offset_cures
 from bendgen.bending.other_clr import other_dies_text
 from bendgen.bending.program_of_job import program_of_job
-from bendgen.bending.route import check_routes, fitting_routes, routes_of_part, with_route
 from bendgen.bending.tooling import die_for_bend
 from bendgen.errors import ToolingError
 from bendgen.records.allowances import AllowanceTable
 from bendgen.records.bend_program import Plan
 from bendgen.records.findings import Finding
 from bendgen.records.machine import MachineProfile
+from bendgen.records.offset import OffsetSolution
 from bendgen.records.part import Part
 from bendgen.records.tooling import DieSet
 
@@ -44,19 +44,25 @@ def plan_part(part: Part, profile: MachineProfile) -> Plan:
     """
     if part.route is not None:
         return _plan_route(part, profile)
-    misfits = check_offset(part, profile)
+    misfits = _offset_misfits(part, profile)
     if misfits:
+        from bendgen.bending.offset_limits import with_offset_cures  # noqa: PLC0415
+
         misfits = with_offset_cures(misfits, part, profile, _broken_limits)
         return Plan(part=part, profile=profile, findings=misfits, program=None)
     job = job_of_part(part, profile)
     findings = check_job(job)
     if any(finding.level == "limit" for finding in findings):
+        from bendgen.bending.cures import with_cures  # noqa: PLC0415
+
         return Plan(part=part, profile=profile, findings=with_cures(findings, job, _broken_limits), program=None)
     return Plan(part=part, profile=profile, findings=findings, program=program_of_job(job, findings))
 
 
 def _plan_route(part: Part, profile: MachineProfile) -> Plan:
     """Program for the best route that breaks no limit; else the limits of the first, without cures of its vertices."""
+    from bendgen.bending.route import check_routes, fitting_routes, routes_of_part, with_route  # noqa: PLC0415
+
     routes = routes_of_part(part, profile)
     broken = check_routes(routes)
     if broken:
@@ -72,13 +78,34 @@ def _plan_route(part: Part, profile: MachineProfile) -> Plan:
 
 def _broken_limits(part: Part, profile: MachineProfile) -> tuple[Finding, ...]:
     """Limits that a changed part would break."""
-    return check_offset(part, profile) or tuple(f for f in check_job(job_of_part(part, profile)) if f.level == "limit")
+    return _offset_misfits(part, profile) or tuple(
+        f for f in check_job(job_of_part(part, profile)) if f.level == "limit"
+    )
+
+
+def _offset_misfits(part: Part, profile: MachineProfile) -> tuple[Finding, ...]:
+    """Why nothing makes the offset that the part asks for; empty where something does, or none is asked for."""
+    if part.offset is None:
+        return ()
+    from bendgen.bending.offset_limits import check_offset  # noqa: PLC0415
+
+    return check_offset(part, profile)
+
+
+def _with_offset_solved(part: Part, profile: MachineProfile) -> tuple[OffsetSolution | None, Part]:
+    """Solution of the part's offset, and the part along its path; the part itself where it asks for none."""
+    if part.offset is None:
+        return None, part
+    from bendgen.bending.offset import offset_of_part, with_path  # noqa: PLC0415
+
+    offset = offset_of_part(part, profile)
+    return offset, with_path(part, offset)
 
 
 def job_of_part(part: Part, profile: MachineProfile) -> Job:
     """Part laid out on its dies, compensated, played forward; raises as `plan_part` does."""
-    offset = offset_of_part(part, profile)
-    layout = layout_of_part(with_path(part, offset))
+    offset, drawn = _with_offset_solved(part, profile)
+    layout = layout_of_part(drawn)
     dies, tables, curves = _tooling(part, profile, layout)
     bends = with_lost_motion(compensated_bends(layout, dies, curves), part.correction)
     blank = plan_blank(part, profile, bends)

@@ -4,7 +4,6 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from bendgen.errors import InputError, Mistake
-from bendgen.files.centreline_source import wish_in_source
 from bendgen.files.field_types import context_from_data
 from bendgen.files.part_models import PartFile
 from bendgen.files.toml_input import load_toml
@@ -50,6 +49,9 @@ def _with_axis(
     if folder is None:
         found = "a file, which a part that is no file itself cannot name"
         return others, (Mistake(file=file, place="centreline.from", expected="vertices", found=found),)
+    # The readers of other people's files load only where a part names such a file.
+    from bendgen.files.centreline_source import wish_in_source  # noqa: PLC0415
+
     try:
         return {**others, **wish_in_source(data, file, folder)}, ()
     except InputError as error:
