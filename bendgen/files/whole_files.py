@@ -5,7 +5,6 @@ A crash, a kill or a full disk leaves at most files ending in `.unfinished`, whi
 
 import contextlib
 import os
-import secrets
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
@@ -59,7 +58,7 @@ def _unfinished_beside(path: Path) -> Path:
         raise OutputError(f"{path.parent}: is a file or lies below one, a folder is needed") from error
     except OSError as error:
         raise _not_written(path.parent, error) from error
-    return path.parent / f".{secrets.token_hex(8)}{UNFINISHED}"
+    return path.parent / f".{os.urandom(8).hex()}{UNFINISHED}"
 
 
 def _write_to_disk(path: Path, text: str | bytes) -> None:
