@@ -10,6 +10,7 @@ from bendgen.files.solids.exchange_text import ExchangeText, one_line
 from bendgen.files.solids.exchange_values import Choice, Instance, Reference, Value, parse_instance
 
 Triple = tuple[float, float, float]
+LONGEST_INSTANCE = 2_000_000  # characters; a shell of 100,000 faces takes half of that
 FARTHEST = 1e9  # in the file's unit; a coordinate beyond it is no part
 
 _TRIPLE = re.compile(r"(?:CARTESIAN_POINT|DIRECTION)\s*\(\s*(?:'[^']*'|\$)\s*,\s*\(([-+0-9.eE,\s]*)\)", re.IGNORECASE)
@@ -119,6 +120,8 @@ class Exchange:
         body = self.source.body(number)
         if body is None:
             raise self.mistaken("", f"an instance #{number}, as others refer to it")
+        if len(body) > LONGEST_INSTANCE:
+            raise self.mistaken(f"#{number}", f"at most {LONGEST_INSTANCE // 1_000_000} MB", "a longer instance")
         try:
             instance = parse_instance(body)
         except ValueError as error:

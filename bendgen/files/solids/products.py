@@ -25,8 +25,10 @@ def same_shapes(exchange: Exchange) -> dict[int, int]:
 
 
 def _root(first: dict[int, int], number: int) -> int:
-    while first.get(number, number) != number:
-        number = first[number]
+    """First of the representations that are one, each on the way there put nearer to it."""
+    while (nearer := first.get(number, number)) != number:
+        first[number] = first.get(nearer, nearer)
+        number = nearer
     return number
 
 

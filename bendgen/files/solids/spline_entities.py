@@ -68,6 +68,7 @@ def spline_curve(exchange: Exchange, number: int, mm: float) -> SplineCurve:
     """Curve of an instance, simple or complex."""
     shape, knots = _shape_and_knots(exchange, number, "CURVE", 5)
     degree = _degree(shape, 0)
+    _check_size(shape, len(shape.references(1)))
     control = np.array([exchange.triple(item) for item in shape.references(1)]).reshape(-1, 3) * mm
     weights = np.ones(len(control))
     if "RATIONAL_B_SPLINE_CURVE" in exchange.instance(number):
@@ -85,6 +86,7 @@ def spline_surface(exchange: Exchange, number: int, mm: float) -> SplineSurface:
     rows = [row.references_of_row() for row in shape.rows(2)]
     if len({len(row) for row in rows}) != 1:
         shape.fail("rows of control points of one length")
+    _check_size(shape, len(rows) * len(rows[0]))
     control = np.array([[exchange.triple(item) for item in row] for row in rows]).reshape(len(rows), -1, 3) * mm
     weights = np.ones(control.shape[:2])
     if "RATIONAL_B_SPLINE_SURFACE" in exchange.instance(number):
@@ -108,6 +110,11 @@ def _shape_and_knots(exchange: Exchange, number: int, form: str, count: int) -> 
     if f"B_SPLINE_{form}" in instance:
         return exchange.arguments(number, f"B_SPLINE_{form}"), described
     return described.part(1, count + 1), described.part(count + 1, None)
+
+
+def _check_size(shape: Arguments, count: int) -> None:
+    if count > MOST_CONTROL_POINTS:
+        shape.fail(f"at most {MOST_CONTROL_POINTS} control points", str(count))
 
 
 def _degree(shape: Arguments, index: int) -> int:

@@ -1,5 +1,7 @@
 """Assemblies: where solids stand, how often, and assemblies without end."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 
@@ -98,6 +100,17 @@ def test_a_solid_that_two_representations_of_one_shape_list_is_there_once() -> N
     again = writer.representation([solid], context, "SHAPE")
     writer.add(f"SHAPE_REPRESENTATION_RELATIONSHIP('','',{again},{tube})")
     assert [solid.instances for solid in file_of(writer.text()).solids] == [1]
+
+
+def test_ten_thousand_relationships_in_a_row_are_soon_followed() -> None:
+    """From the last to the first, which a search that goes the whole way each time takes minutes for."""
+    writer = Writer()
+    context = writer.context()
+    shapes = [writer.representation([], context, "SHAPE") for _ in range(10_000)]
+    tube = writer.representation([TubeMaker(writer).solid(TUBE, REAR)], context)
+    for one, other in pairwise([tube, *reversed(shapes)]):
+        writer.add(f"SHAPE_REPRESENTATION_RELATIONSHIP('','',{one},{other})")
+    assert len(file_of(writer.text()).solids) == 1
 
 
 @pytest.mark.parametrize(

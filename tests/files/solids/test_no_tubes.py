@@ -168,6 +168,13 @@ def test_tubes_that_cross_are_no_mitre() -> None:
     assert "left over" in refusal_of(solid_text(writer, faces))
 
 
+def test_an_instance_too_long_to_be_one() -> None:
+    text = f"#1=SHAPE_REPRESENTATION('',({'1.,' * 700_000}1.),#2);"
+    with pytest.raises(InputError) as caught:
+        file_of(f"ISO-10303-21;HEADER;FILE_SCHEMA(('AUTOMOTIVE_DESIGN'));ENDSEC;DATA;{text}ENDSEC;END-ISO-10303-21;")
+    assert str(caught.value) == "f.step: #1: expected at most 2 MB, found a longer instance"
+
+
 @pytest.mark.parametrize(
     ("data", "found"),
     [
