@@ -1,6 +1,7 @@
 """A tube drawn as its axis in a DXF file."""
 
 import importlib
+import logging
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +22,7 @@ from bendgen.records.part import Centreline, WantedSteps
 from bendgen.units import MM_PER_DRAWN_UNIT, DrawnUnits, shop_units
 
 UNITS_OF_CODE: dict[int, DrawnUnits] = {1: "in", 2: "ft", 4: "mm", 5: "cm", 6: "m"}  # $INSUNITS of the DXF reference
+SILENT = logging.NullHandler()  # what the library thinks of a damaged file is no line for the operator
 MOST_PIECES = 20_000
 
 Wish = Centreline | WantedSteps
@@ -64,10 +66,12 @@ def _drawing(path: Path, file: str) -> Any:  # noqa: ANN401 - of a library witho
         library = importlib.import_module("ezdxf")
     except ImportError:
         raise _mistaken(file, "the extra for drawings, pip install 'bendgen[dxf]'", "a DXF file without it") from None
+    logging.getLogger("ezdxf").addHandler(SILENT)
     try:
         return library.readfile(path)
     except Exception as error:
-        reason = str(error).splitlines()[0][:100] if str(error) else type(error).__name__
+        first_line = f"{error}\n".splitlines()[0] or type(error).__name__
+        reason = "".join(letter if letter.isprintable() else "·" for letter in first_line[:100])
         raise _mistaken(file, "a DXF file", f"'{reason}'") from None
 
 

@@ -306,3 +306,12 @@ def test_without_the_extra_one_line_names_it(tmp_path: Path, monkeypatch: pytest
     assert str(caught.value) == (
         f"{path}: expected the extra for drawings, pip install 'bendgen[dxf]', found a DXF file without it"
     )
+
+
+def test_what_the_library_thinks_of_a_damaged_drawing_is_not_printed(
+    tmp_path: Path, capfd: pytest.CaptureFixture[str]
+) -> None:
+    path = drawing(tmp_path / "a.dxf", corner)
+    path.write_text(path.read_text().replace("\nCLASS\n", "\nCLA0.0\n", 1))
+    read_drawing(path, Answers())
+    assert capfd.readouterr() == ("", "")
