@@ -1,4 +1,4 @@
-"""Checks: what to read, what is wanted and foretold, and a box for what was read."""
+"""Checks: what to read, what is wanted and predicted, and a box for what was read."""
 
 from collections.abc import Mapping, Sequence
 
@@ -22,7 +22,7 @@ HEADINGS = (
     ("check", "text"),
     ("from – to", "text"),
     ("wanted ± tolerance", "number"),
-    ("foretold", "number"),
+    ("predicted", "number"),
     ("read", "text"),
     ("verdict", "verdict"),
 )

@@ -72,7 +72,7 @@ def _at_the_machine(program: BendProgram, lying: Sequence[Lying]) -> Iterator[No
 def _at_the_bench(program: BendProgram, wanted: Sequence[float]) -> Iterator[Node]:
     """What whoever marks, saws and checks needs, and whoever makes the next issue."""
     numbers = numbers_of_machine(program.profile)
-    yield titled("The finished part, as foretold", rendered(part_views(program)))
+    yield titled("The finished part, as predicted", rendered(part_views(program)))
     yield turnable_figure()
     yield titled("The blank", rendered(blank_drawing(program)))
     yield div(".columns")[

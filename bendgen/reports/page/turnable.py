@@ -8,7 +8,7 @@ BUTTONS = {"left": "turn left", "right": "turn right", "up": "from higher", "dow
 def turnable_figure() -> Element:
     """Where the page's script draws the part, and the buttons that turn it."""
     return figure("#turnable", hidden=True)[
-        figcaption["The finished part as foretold. Drag it, or use the buttons."],
+        figcaption["The finished part as predicted. Drag it, or use the buttons."],
         canvas(role="img", aria_label="The finished part, to be turned"),
         div[(button(type="button", value=way)[words] for way, words in BUTTONS.items())],
     ]
