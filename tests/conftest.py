@@ -9,6 +9,7 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+from hypothesis import settings
 
 from bendgen.records.allowances import AllowanceRow, AllowanceTable
 from bendgen.records.bend_program import (
@@ -35,6 +36,10 @@ from bendgen.records.machine import (
 from bendgen.records.part import Centreline, Part, Vertex
 from bendgen.records.tooling import DieSet
 from bendgen.records.tube import Tube
+
+# A busy machine may take a second for what takes a millisecond: how long an example takes proves nothing.
+settings.register_profile("any machine", deadline=None)
+settings.load_profile("any machine")
 
 DIE = DieSet(
     id="d50-r100",
