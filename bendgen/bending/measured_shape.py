@@ -8,7 +8,7 @@ from bendgen.bending.check_values import Tubes, check_values
 from bendgen.geometry.axis_distance import Axis, fitted_to_axis, nearest_on_axis
 from bendgen.geometry.fillets import straights_between, tangent_lengths
 from bendgen.geometry.polylines import plane_rotations, segments, turning_angles
-from bendgen.geometry.rigid_fit import rigid_fit
+from bendgen.geometry.rigid_fit import distances_after_fit
 from bendgen.geometry.vectors import Array, lengths
 from bendgen.records.comparison import Fit, PointDeviation
 from bendgen.records.foretold import Foretold
@@ -45,14 +45,14 @@ def readings_of_vertices(foretold: Foretold, vertices: Array) -> dict[str, float
 def fit_of_vertices(foretold: Foretold, vertices: Array) -> Fit:
     """Measured vertices laid on the wanted ones, and whether the mirror image would lie better."""
     wanted = np.array(foretold.wanted.vertices)
-    distances = _distances(vertices, wanted)
+    distances = distances_after_fit(vertices, wanted)
     inner = [f"vertex {i}" for i in range(2, len(wanted))]
     names = ["front end", *inner, "rear end"]
     return Fit(
         points=tuple(PointDeviation(place=name, distance=d) for name, d in zip(names, distances.tolist(), strict=True)),
         rms=_rms(distances),
         largest=float(distances.max()),
-        mirrored_rms=_rms(_distances(vertices * (-1.0, 1.0, 1.0), wanted)),
+        mirrored_rms=_rms(distances_after_fit(vertices * (-1.0, 1.0, 1.0), wanted)),
     )
 
 
@@ -120,11 +120,6 @@ def _meeting(centre: Array, way: Array, other_centre: Array, other_way: Array) -
     there = ((apart @ way) * cosine - apart @ other_way) / square
     middle: Array = (centre + here * way + other_centre + there * other_way) / 2.0
     return middle
-
-
-def _distances(points: Array, onto: Array) -> Array:
-    rotation, shift = rigid_fit(points, onto)
-    return lengths(points @ rotation + shift - onto)
 
 
 def _rms(distances: Array) -> float:

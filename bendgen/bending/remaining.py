@@ -10,11 +10,13 @@ from dataclasses import replace
 
 import numpy as np
 
+from bendgen.bending.misses import KINDS, Misses, missed_tubes
 from bendgen.bending.planning import plan_part
 from bendgen.errors import GeometryError
 from bendgen.geometry.bent_axes import bent_axes, vertices_of_axes
-from bendgen.geometry.rigid_fit import rigid_fit
-from bendgen.geometry.vectors import Array, lengths
+from bendgen.geometry.fillets import tangent_lengths
+from bendgen.geometry.rigid_fit import distances_after_fit, rigid_fit
+from bendgen.geometry.vectors import Array
 from bendgen.records.bend_program import BendProgram, Plan
 from bendgen.records.correction import BendCorrection, Correction
 from bendgen.records.foretold import Foretold
@@ -44,15 +46,16 @@ def plan_remaining(part: Part, profile: MachineProfile, foretold: Foretold, corr
     path = _path(_made_vertices(foretold, correction.bends, made), wanted, made)
     clr = [None, *(_asked_clr(part, profile, step.die) for step in foretold.steps), None]
     vertices = tuple(Vertex(x=x, y=y, z=z, clr=radius) for (x, y, z), radius in zip(path.tolist(), clr, strict=True))
-    whole = replace(part, centreline=Centreline(vertices=vertices), steps=None, offset=None, correction=correction)
+    whole = replace(
+        part, centreline=Centreline(vertices=vertices), steps=None, offset=None, route=None, correction=correction
+    )
     return plan_part(_with_blank(whole, foretold), profile)
 
 
 def off_the_wanted(program: BendProgram, foretold: Foretold) -> float:
     """Largest distance of a vertex or an end from where the part was wanted, after a best fit [mm]."""
     ours, theirs = np.array(program.predicted.vertices), np.array(foretold.wanted.vertices)
-    rotation, shift = rigid_fit(ours, theirs)
-    return float(lengths(ours @ rotation + shift - theirs).max())
+    return float(distances_after_fit(ours, theirs).max())
 
 
 def _asked_clr(part: Part, profile: MachineProfile, die: str) -> float | None:
@@ -67,22 +70,32 @@ def _with_blank(part: Part, foretold: Foretold) -> Part:
 
 def _made_vertices(foretold: Foretold, bends: Sequence[BendCorrection], made: int) -> Array:
     """Front end, vertices of the bends made, and a point on the leg behind them, as far on as the next vertex was."""
-    finished = foretold.finished.bends[:made]
-    learned = bends[:made]
-    opened = np.array([bend.springback_deg + bend.lost_motion_deg for bend in learned]) / [
-        step.slope for step in foretold.steps[:made]
-    ]
-    angles = np.array([bend.angle_deg for bend in finished]) - opened
-    clr = np.array([bend.clr * bend.angle_deg for bend in finished]) / angles
-    rotations = np.array([bend.rotation_deg for bend in finished]) + [bend.rotation_deg for bend in learned]
-    straights = np.array(foretold.finished.straights[: made + 1])
-    straights[:made] += [bend.feed for bend in learned]
+    tubes = missed_tubes(foretold, _misses_of_made(foretold, bends, made))
     behind = foretold.finished.bends[made]
-    straights[made] += behind.clr * np.tan(0.5 * behind.angle_deg * RADIANS_PER_DEGREE)
-    turned = angles[None] * RADIANS_PER_DEGREE
-    points, directions = bent_axes(straights[None], rotations[None] * RADIANS_PER_DEGREE, turned, clr[None])
-    vertices: Array = vertices_of_axes(points, directions, turned, clr[None])[0]
+    angle = np.array([behind.angle_deg]) * RADIANS_PER_DEGREE
+    leg = foretold.finished.straights[made] + tangent_lengths(angle, np.array([behind.clr]))[0]
+    straights = np.append(tubes.straights[0, :made], leg)[None]
+    angles, clr = tubes.angles[:, :made], tubes.clr[:, :made]
+    points, directions = bent_axes(straights, tubes.rotations[:, :made], angles, clr)
+    vertices: Array = vertices_of_axes(points, directions, angles, clr)[0]
     return vertices
+
+
+def _misses_of_made(foretold: Foretold, bends: Sequence[BendCorrection], made: int) -> Misses:
+    """What the bends made did beyond the program; what it allowed for already, it did not miss."""
+    before = foretold.corrections or (BendCorrection(),) * len(bends)
+    misses = {kind: np.zeros((1, len(bends))) for kind in KINDS}
+    for i in range(made):
+        now, then, slope = bends[i], before[i], foretold.steps[i].slope
+        lost = (now.lost_motion_deg - then.lost_motion_deg) / slope * RADIANS_PER_DEGREE
+        sprung = (now.springback_deg - then.springback_deg) / slope * RADIANS_PER_DEGREE
+        not_wound = lost * foretold.finished.bends[i].clr
+        misses["angles"][0, i] = -lost - sprung
+        misses["rotations"][0, i] = (now.rotation_deg - then.rotation_deg) * RADIANS_PER_DEGREE
+        misses["feeds"][0, i] = now.feed - then.feed
+        misses["arcs"][0, i] = -not_wound
+        misses["used"][0, i] = -not_wound - (now.elongation - then.elongation)
+    return Misses(**misses)
 
 
 def _path(made_vertices: Array, wanted: Array, made: int) -> Array:

@@ -55,6 +55,8 @@ def _part_as_bent(wish: Path, foretold: "Foretold", profile: "MachineProfile") -
     part = read_part(wish)
     part = mirror_part(part) if foretold.mirrored else part
     part = reverse_part(part) if foretold.from_rear else part
+    if part.route is not None:  # the route that was bent stands: a correction must not look for another
+        part = replace(_planned(part, profile).part, route=None)
     part = replace(part, correction=correction_so_far(foretold))
     program = _planned(part, profile)
     changed = difference(program, foretold)

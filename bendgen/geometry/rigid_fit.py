@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from bendgen.geometry.vectors import Array
+from bendgen.geometry.vectors import Array, lengths
 
 
 def rigid_fit(points: Array, onto: Array) -> tuple[Array, Array]:
@@ -29,3 +29,9 @@ def rigid_fit(points: Array, onto: Array) -> tuple[Array, Array]:
     u[..., -1] *= np.sign(np.linalg.det(u) * np.linalg.det(vt))[..., None]
     rotation = u @ vt
     return rotation, onto_centre - centre @ rotation
+
+
+def distances_after_fit(points: Array, onto: Array) -> Array:
+    """How far each of n points lies from its counterpart after the best fit, (n, 3) arrays to an (n,) array."""
+    rotation, translation = rigid_fit(points, onto)
+    return lengths(points @ rotation + translation - onto)

@@ -159,6 +159,25 @@ def test_the_steps_that_remain_bring_the_rest_where_it_should_be(feed: FeedForm)
     assert rescued.finished_deg[0] == pytest.approx(as_it_was.finished_deg[0])
 
 
+@pytest.mark.parametrize("feed", FEED_FORMS)
+def test_steps_that_remain_of_a_corrected_issue_count_only_what_it_missed(feed: FeedForm) -> None:
+    """Issue 2 allows for 2° already; the lot opens 3° more than the table, so bend 1 misses by 1°, not by 3°."""
+    setting = setting_of(feed)
+    program = planned(setting)
+    first = bent(program, setting, replace(LAW, lost=LAW.lost + 2.0), {})
+    second = issued_anew(program, correction(program, first))
+    lot = replace(LAW, lost=LAW.lost + 3.0)
+    learned = correction(second, bent(second, setting, lot, {}), bends=1)
+    foretold = foretold_of_program(second)
+    plan = plan_remaining(second.part, second.profile, foretold, learned, 1)
+    assert plan.program is not None
+    assert plan.program.steps[0].bend_deg == pytest.approx(second.steps[0].bend_deg, abs=0.01)
+    mixed = replace(plan.program, machine_steps=(second.machine_steps[0], *plan.program.machine_steps[1:]))
+    rescued = bent(mixed, setting, lot, {})
+    assert plan.program.finished.bends[0].angle_deg == pytest.approx(rescued.finished_deg[0], abs=0.01)
+    assert off(rescued, program) == pytest.approx(off_the_wanted(plan.program, foretold), abs=0.005)
+
+
 @pytest.mark.parametrize("made", [0, 3])
 def test_nothing_remains_of_a_part_not_begun_or_done(made: int) -> None:
     program = planned(setting_of())

@@ -166,3 +166,42 @@ def test_the_report_is_written_as_a_page_too(tmp_path: Path) -> None:
     assert result.exit_code == 1
     assert "angle-1 -0.90° OUT" in page.read_text(encoding="utf-8")
     assert run.invoke(app, ["compare", str(STEPS), str(SAMPLE), "--html", str(page)]).exit_code == 2
+
+
+ROUTED = """
+units = "mm"
+[part]
+name = "Fan outlet"
+number = "GD-77"
+revision = "A"
+quantity = 2
+[tube]
+od = 50.0
+wall = 1.5
+material = "304L"
+perforated = false
+[route]
+front = { at = [0, 0, 0], towards = [1, 0, 0] }
+rear = { at = [900, 500, 300], towards = [0, 0, -1] }
+shortest_front = 60.0
+shortest_rear = 80.0
+"""
+
+
+def test_a_correction_keeps_the_route_that_was_bent(tmp_path: Path, measured: Path) -> None:
+    part = tmp_path / "routed.toml"
+    part.write_text(ROUTED, encoding="utf-8")
+    out = tmp_path / "out"
+    machine = ["--machine", str(BAY2), "--out", str(out)]
+    assert run.invoke(app, ["program", str(part), *machine]).exit_code == 0
+    for issue in (1, 2):
+        steps = out / f"GD-77_A_{issue}.steps.json"
+        checks = json.loads(steps.read_text(encoding="utf-8"))["checks"]
+        rows = [f"{c['id']},{c['predicted'] - 1.2},deg" for c in checks if c["id"].startswith("angle-")]
+        measured.write_text("check,value,unit\n" + "\n".join(rows) + "\n", encoding="utf-8")
+        result = run.invoke(app, ["compare", str(steps), str(measured), "--correct", str(part), *machine])
+        assert result.exit_code == 1, result.output
+        anew = json.loads((out / f"GD-77_A_{issue + 1}.steps.json").read_text(encoding="utf-8"))
+        old = json.loads(steps.read_text(encoding="utf-8"))
+        assert anew["wanted"]["vertices"] == old["wanted"]["vertices"]
+        assert anew["steps"][0]["bend"] > old["steps"][0]["bend"] + 1.0
