@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 
 from bendgen.bending.check_values import wanted_readings
+from bendgen.bending.foretold import foretold_of_program
 from bendgen.bending.lying import lying_before_bends
 from bendgen.bending.planning import plan_part
 from bendgen.bending.uncertainty import with_uncertainty
@@ -15,6 +16,7 @@ from bendgen.records.bend_program import BendProgram
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part, WantedBend, WantedSteps
 from bendgen.records.tube import Tube
+from bendgen.reports.check_sheet import check_sheet
 from bendgen.reports.page.sheet_page import sheet_page
 
 ROOT = Path(__file__).parents[1]
@@ -27,9 +29,24 @@ def bare_page_of(program: BendProgram) -> str:
     return _page(program, [check.predicted for check in program.checks])
 
 
+def bare_text_of(program: BendProgram) -> str:
+    """The same sheet as text."""
+    return check_sheet(program, program_id=ID, issue=ISSUE, wanted=[check.predicted for check in program.checks])
+
+
+def text_of(program: BendProgram) -> str:
+    """Text of the program's sheet."""
+    return check_sheet(program, program_id=ID, issue=ISSUE, wanted=wanted_of(program))
+
+
+def wanted_of(program: BendProgram) -> tuple[float, ...]:
+    """What each check reads on the part that was asked for."""
+    return wanted_readings(foretold_of_program(program))
+
+
 def page_of(program: BendProgram) -> str:
     """HTML of the program's sheet."""
-    return _page(program, wanted_readings(program))
+    return _page(program, wanted_of(program))
 
 
 def _page(program: BendProgram, wanted: Sequence[float]) -> str:

@@ -4,21 +4,22 @@ The readings are those of `bendgen.bending.checks`; here they are functions of s
 elongations, so that misses of a machine can be carried on to every reading, or looked for behind the readings.
 """
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
 
-from bendgen.bending.foretold import foretold_of_program
 from bendgen.bending.shapes import compared_by_vertices
 from bendgen.geometry import legs
 from bendgen.geometry.bent_axes import apart, bent_axes, vertices_of_axes
 from bendgen.geometry.extents import overall_box
 from bendgen.geometry.rigid_fit import rigid_fit
 from bendgen.geometry.vectors import Array
-from bendgen.records.bend_program import BendProgram
 from bendgen.records.bent_tube import BentTube
 from bendgen.records.foretold import Foretold
 from bendgen.units import RADIANS_PER_DEGREE
+
+FROM_THE_BLANK = ("blank", "rear-cut")  # the sheet's own numbers: no part asks for them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -85,10 +86,16 @@ def check_values(foretold: Foretold, tubes: Tubes) -> Array:
     return np.stack([readings.get(check.id, unknown) for check in foretold.checks], axis=1)
 
 
-def wanted_readings(program: BendProgram) -> tuple[float, ...]:
-    """What each check reads on the part that was asked for [mm, deg]; tolerances count from there."""
-    foretold = foretold_of_program(program)
-    return tuple(check_values(foretold, wanted_tubes(foretold))[0].tolist())
+def wanted_readings(foretold: Foretold) -> tuple[float, ...]:
+    """What each check reads on the part that was asked for [mm, deg]; tolerances count from there.
+
+    What no part asks for, or a newer version checks, is wanted as it is predicted.
+    """
+    on_wanted = check_values(foretold, wanted_tubes(foretold))[0].tolist()
+    return tuple(
+        check.predicted if check.id in FROM_THE_BLANK or math.isnan(value) else value
+        for check, value in zip(foretold.checks, on_wanted, strict=True)
+    )
 
 
 def _cut_readings(foretold: Foretold, tubes: Tubes) -> dict[str, Array]:

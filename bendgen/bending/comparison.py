@@ -8,15 +8,13 @@ from statistics import fmean
 import numpy as np
 
 from bendgen.bending.causes import explain
-from bendgen.bending.check_values import check_values, wanted_tubes
+from bendgen.bending.check_values import wanted_readings
 from bendgen.bending.measured_shape import fit_of_vertices, readings_of_vertices, vertices_of_axis
 from bendgen.errors import GeometryError
 from bendgen.geometry.bendability import ovality_of_mean, ovality_of_nominal, roundness_ratio
 from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality
 from bendgen.records.foretold import Foretold
 from bendgen.records.measured import DIAMETER, MeasuredPiece, Reading
-
-FROM_THE_BLANK = ("blank", "rear-cut")  # the sheet's own numbers: no part asks for them
 
 
 def compare_piece(foretold: Foretold, piece: MeasuredPiece) -> Comparison:
@@ -81,8 +79,7 @@ def _read(foretold: Foretold, piece: MeasuredPiece) -> tuple[list[Reading], Fit 
 def _deviations(foretold: Foretold, readings: list[Reading]) -> Iterator[Deviation]:
     """Readings in the order of the sheet's checks."""
     by_check = {reading.check: reading for reading in readings}
-    wanted = check_values(foretold, wanted_tubes(foretold))[0].tolist()
-    for check, on_wanted in zip(foretold.checks, wanted, strict=True):
+    for check, wanted in zip(foretold.checks, wanted_readings(foretold), strict=True):
         reading = by_check.get(check.id)
         if reading is None:
             continue
@@ -92,7 +89,7 @@ def _deviations(foretold: Foretold, readings: list[Reading]) -> Iterator[Deviati
             line=reading.line or None,
             measured=reading.value,
             predicted=check.predicted,
-            wanted=check.predicted if check.id in FROM_THE_BLANK or np.isnan(on_wanted) else on_wanted,
+            wanted=wanted,
             tolerance=check.tolerance,
             unit=check.unit,
         )

@@ -1,5 +1,6 @@
 """The files of one issue: what a program becomes on disk, and what is said of it."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
@@ -59,12 +60,16 @@ def write_issue(
 
 def _sheets(program: "BendProgram", forms: SheetForms, *, program_id: str, issue: int) -> dict[str, str | bytes]:
     """The sheet in every form asked for; what only the page needs is loaded only for who wants it."""
+    from bendgen.bending.check_values import wanted_readings
+    from bendgen.bending.foretold import foretold_of_program
     from bendgen.files.output_names import SHEET_PAGE, SHEET_PDF, SHEET_TEXT
     from bendgen.reports.check_sheet import check_sheet
 
-    sheets: dict[str, str | bytes] = {SHEET_TEXT: check_sheet(program, program_id=program_id, issue=issue)}
+    wanted = wanted_readings(foretold_of_program(program))
+    text = check_sheet(program, program_id=program_id, issue=issue, wanted=wanted)
+    sheets: dict[str, str | bytes] = {SHEET_TEXT: text}
     if forms.page or forms.print_page:
-        page = _page(program, program_id=program_id, issue=issue)
+        page = _page(program, program_id=program_id, issue=issue, wanted=wanted)
         sheets |= {SHEET_PAGE: page} if forms.page else {}
     if forms.print_page:
         sheets[SHEET_PDF] = forms.print_page(page, PAPERS[program.profile.output.units])
@@ -87,11 +92,10 @@ def _axis_files(program: "BendProgram", forms: SheetForms) -> dict[str, str | by
     return files
 
 
-def _page(program: "BendProgram", *, program_id: str, issue: int) -> str:
+def _page(program: "BendProgram", *, program_id: str, issue: int, wanted: Sequence[float]) -> str:
     """The sheet as HTML."""
-    from bendgen.bending.check_values import wanted_readings
     from bendgen.bending.lying import lying_before_bends
     from bendgen.reports.page.sheet_page import sheet_page
 
-    wanted, lying = wanted_readings(program), lying_before_bends(program)
+    lying = lying_before_bends(program)
     return sheet_page(program, program_id=program_id, issue=issue, wanted=wanted, lying=lying)

@@ -1,6 +1,6 @@
 """The printable sheet of one part: first what the operator needs, then what whoever checks the part needs."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from bendgen.records.bend_program import BendProgram
 from bendgen.reports.sheet import (
@@ -21,8 +21,11 @@ from bendgen.reports.sheet.lines import ruled, section_text
 from bendgen.reports.sheet.numbers import numbers_of_machine
 
 
-def check_sheet(program: BendProgram, *, program_id: str, issue: int) -> str:
-    """Text of the whole sheet, at most `lines.WIDTH` places wide, ending with a line feed."""
+def check_sheet(program: BendProgram, *, program_id: str, issue: int, wanted: Sequence[float]) -> str:
+    """Text of the whole sheet, at most `lines.WIDTH` places wide, ending with a line feed.
+
+    wanted : what each check reads on the part that was asked for [mm, deg]
+    """
     name = f"issue {issue}   id {program_id}"
     hand = (job.OPPOSITE_HAND,) if program.part.mirrored else ()
     part = (f"part {program.part.number}", f"revision {program.part.revision}", *hand)
@@ -31,7 +34,7 @@ def check_sheet(program: BendProgram, *, program_id: str, issue: int) -> str:
         job.trial_banner(program),
         *_texts(operator_sections(program)),
         ruled("FOR WHOEVER CHECKS THE PART", name, *part),
-        *_texts(bench_sections(program)),
+        *_texts(bench_sections(program, wanted)),
         ruled("END OF SHEET", name, *part),
     ]
     return "\n\n".join(text for text in texts if text) + "\n"
@@ -58,14 +61,15 @@ def operator_sections(program: BendProgram) -> list[Section | None]:
         blank.cutting_section(program, numbers),
         blank.part_marks_section(program, numbers),
         checks.not_checked_section(program),
+        job.release_section(),
     ]
 
 
-def bench_sections(program: BendProgram) -> list[Section | None]:
+def bench_sections(program: BendProgram, wanted: Sequence[float]) -> list[Section | None]:
     """What whoever checks the part needs."""
     numbers = numbers_of_machine(program.profile)
     return [
-        checks.checks_section(program, numbers),
+        checks.checks_section(program, numbers, wanted),
         fitting.ends_section(program, numbers),
         offset.offset_section(program, numbers),
         result.tolerance_section(program, numbers),

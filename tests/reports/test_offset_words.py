@@ -6,9 +6,9 @@ import pytest
 
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.offset import EndOffCentre, OffsetAnswer, OffsetSolution, OffsetWish
-from bendgen.reports.check_sheet import check_sheet
 from bendgen.reports.offset_text import offset_text
 from bendgen.reports.offset_words import clock_words, plane_sentences
+from tests.pages import bare_text_of
 
 WISH = OffsetWish(rise=40.0, length=520.0, shortest_end=60.0)
 ANSWER = OffsetAnswer(angle_deg=16.5, between=110.0, front_straight=177.0, rear_straight=177.0, run=166.0)
@@ -88,7 +88,7 @@ def test_the_text(example_program: BendProgram) -> None:
 def test_the_sheet_of_an_offset_has_a_section_for_it(example_program: BendProgram) -> None:
     part = replace(example_program.part, centreline=None, offset=WISH)
     program = replace(example_program, part=part, offset=SOLUTION)
-    sheet = check_sheet(program, program_id="0a1b2c3d", issue=1)
+    sheet = bare_text_of(program)
     _, section = sheet.split("OFFSET, BEFORE ROUNDING TO THE MACHINE\n")
     assert "  each bend       16.50° finished; the second goes the opposite way\n" in section
     assert "  this one   16.50°           110.0 mm   177.0 mm   166.0 mm\n" in section
@@ -97,7 +97,7 @@ def test_the_sheet_of_an_offset_has_a_section_for_it(example_program: BendProgra
 
 
 def test_other_sheets_have_none(example_program: BendProgram) -> None:
-    assert "OFFSET, BEFORE" not in check_sheet(example_program, program_id="0a1b2c3d", issue=1)
+    assert "OFFSET, BEFORE" not in bare_text_of(example_program)
 
 
 def test_a_straight_tube_has_no_range_and_no_plane(blank_program: BendProgram) -> None:

@@ -5,9 +5,10 @@ from dataclasses import replace
 from bendgen.records.bend_program import Bendability, BendProgram, EndLeft, Uncertainty
 from bendgen.records.part import PipingCode
 from bendgen.records.tube import Perforation
-from bendgen.reports.check_sheet import check_sheet
 from bendgen.reports.sheet.bendability import CODE_CAUTION, HOLES_CAUTION
+from bendgen.reports.sheet.checks import UNCERTAINTY
 from bendgen.reports.sheet.job import OPPOSITE_HAND
+from tests.pages import bare_text_of
 
 # Tube OD 50, CLR 100: CLR / OD 2, outer strain 50 / 200; the figures below follow from the definitions by hand.
 FIGURES = Bendability(die="d50-r100", bend_ratio=2.0, wall_factor=33.3, outer_strain=0.25, thinning_percent=20.0)
@@ -15,7 +16,7 @@ FIGURES = Bendability(die="d50-r100", bend_ratio=2.0, wall_factor=33.3, outer_st
 
 def words_of(program: BendProgram) -> str:
     """Whole sheet with its lines run together."""
-    return " ".join(check_sheet(program, program_id="0a1b2c3d", issue=1).split())
+    return " ".join(bare_text_of(program).split())
 
 
 def test_ends_say_what_is_needed_and_what_is_left(example_program: BendProgram) -> None:
@@ -91,8 +92,14 @@ def test_uncertainty_names_the_bend_that_makes_most_of_it(example_program: BendP
     shared = replace(first, unit="mm", uncertainty=Uncertainty(expanded=0.42, shares=(0.2, 0.8)))
     alone = replace(second, unit="deg", uncertainty=Uncertainty(expanded=0.1666, shares=(1.0, 0.0)))
     words = words_of(replace(example_program, checks=(shared, alone, *others)))
-    assert "U 0.42 mm: bend 2" in words
-    assert "U 0.17 °" in words
-    assert "U 0.17 °: bend" not in words
-    assert "U: 95 of 100 parts should read within this" in words
-    assert "U: 95 of 100" not in words_of(example_program)
+    assert f"predicted {first.predicted:.2f} ± 0.42 mm most of ± by bend 2" in words
+    assert f"predicted {second.predicted:.2f} ± 0.17 °" in words
+    assert words.count("most of ±") == 1
+    assert UNCERTAINTY in words
+    assert UNCERTAINTY not in words_of(example_program)
+
+
+def test_what_is_not_known_has_no_uncertainty(example_program: BendProgram) -> None:
+    unknown = replace(example_program.checks[0], predicted=12.34, unit="mm", uncertainty=None)
+    words = words_of(replace(example_program, checks=(unknown,)))
+    assert "predicted 12.3 mm" in words

@@ -12,9 +12,10 @@ from bendgen.reports.sheet.checks import (
     band_words,
     check_notes,
     checks_by_moment,
+    doubt_words,
     predicted_words,
-    toleranced_words,
-    uncertainty_words,
+    wanted_by_id,
+    wanted_words,
 )
 from bendgen.reports.sheet.numbers import SheetNumbers
 
@@ -33,14 +34,14 @@ def readings_section(program: BendProgram, numbers: SheetNumbers, wanted: Sequen
 
     wanted : what each reads on the part that was asked for
     """
-    wanted_by_id = _wanted_by_id(program, wanted)
+    wanted_of = wanted_by_id(program, wanted)
     return section(".readings", aria_labelledby="checks")[
         h3("#checks")["Checks"],
         (p[note] for note in check_notes(program)),
         _piece_boxes(program.part),
         table[
             thead[tr[(th(scope="col", class_=kind)[heading] for heading, kind in HEADINGS)]],
-            (_moment_rows(moment, checks, numbers, wanted_by_id) for moment, checks in checks_by_moment(program)),
+            (_moment_rows(moment, checks, numbers, wanted_of) for moment, checks in checks_by_moment(program)),
         ],
         _saving(),
     ]
@@ -48,18 +49,14 @@ def readings_section(program: BendProgram, numbers: SheetNumbers, wanted: Sequen
 
 def readings_data(program: BendProgram, wanted: Sequence[float]) -> dict[str, object]:
     """What the page's script needs to judge a reading; lengths in mm."""
-    wanted_by_id = _wanted_by_id(program, wanted)
+    wanted_of = wanted_by_id(program, wanted)
     return {
         "units": program.profile.output.units,
         "checks": [
-            {"id": check.id, "unit": check.unit, "wanted": wanted_by_id[check.id], "tolerance": check.tolerance}
+            {"id": check.id, "unit": check.unit, "wanted": wanted_of[check.id], "tolerance": check.tolerance}
             for check in program.checks
         ],
     }
-
-
-def _wanted_by_id(program: BendProgram, wanted: Sequence[float]) -> Mapping[str, float]:
-    return {check.id: value for check, value in zip(program.checks, wanted, strict=True)}
 
 
 def _piece_boxes(part: Part) -> Element:
@@ -71,11 +68,11 @@ def _piece_boxes(part: Part) -> Element:
 
 
 def _moment_rows(
-    moment: str, checks: Sequence[Check], numbers: SheetNumbers, wanted_by_id: Mapping[str, float]
+    moment: str, checks: Sequence[Check], numbers: SheetNumbers, wanted_of: Mapping[str, float]
 ) -> Element:
     return tbody[
-        tr(".moment")[th(scope="rowgroup", colspan=len(HEADINGS))[moment]],
-        (rendered(_check_row(check, numbers, wanted_by_id[check.id])) for check in checks),
+        tr(".moment")[th(scope="rowgroup", colspan=len(HEADINGS) - 1)[moment], td(".verdict")],
+        (rendered(_check_row(check, numbers, wanted_of[check.id])) for check in checks),
     ]
 
 
@@ -84,8 +81,8 @@ def _check_row(check: Check, numbers: SheetNumbers, wanted: float) -> Element:
     return tr[
         th(scope="row")[check.id, small[check.quantity]],
         td[f"{check.start} to {check.end}", _small(band_words(check, numbers))],
-        td(".number")[toleranced_words(check, wanted, numbers)],
-        td(".number")[predicted_words(check, numbers), _small(uncertainty_words(check, numbers))],
+        td(".number.wanted")[wanted_words(check, wanted, numbers)],
+        td(".number")[predicted_words(check, numbers), _small(doubt_words(check))],
         td[_box(id=read, inputmode="decimal", maxlength=24, aria_label=f"reading of {check.id}")],
         td(".verdict")[output(for_=read)],
     ]

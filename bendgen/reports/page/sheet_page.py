@@ -78,6 +78,7 @@ def _at_the_bench(program: BendProgram, wanted: Sequence[float]) -> Iterator[Nod
     yield div(".columns")[
         section_elements(
             [
+                job.trial_section(program),
                 correction.correction_section(program, numbers),
                 blank.tape_section(program, numbers),
                 blank.cutting_section(program, numbers),

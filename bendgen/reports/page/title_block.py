@@ -11,17 +11,7 @@ from htpy import Element, Node, div, h2, header, p, small, span, strong
 from bendgen.records.bend_program import BendProgram
 from bendgen.reports.page.blocks import isolated, write_in
 from bendgen.reports.sheet.correction import destroy_words
-from bendgen.reports.sheet.job import OPPOSITE_HAND, TRIAL_ADVICE, TRIAL_WORDS
-
-RELEASE_FIELDS = (
-    "heat or lot",
-    "owner",
-    "made by",
-    "approved by",
-    "date of issue",
-    "first piece: name",
-    "first piece: date",
-)
+from bendgen.reports.sheet.job import OPPOSITE_HAND, RELEASE_FIELDS, TRIAL_ADVICE, TRIAL_WORDS
 
 
 def title_block(program: BendProgram, *, program_id: str, issue: int, kind: str) -> Element:

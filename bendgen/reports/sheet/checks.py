@@ -1,7 +1,7 @@
-"""Readings to take, each with value, tolerance and a place to write; and what nobody checked."""
+"""Readings to take, each with what is accepted, what is predicted and a place to write; and what nobody checked."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 from bendgen.records.bend_program import BendProgram, Check
 from bendgen.records.tooling import DieSet
@@ -15,25 +15,41 @@ from bendgen.reports.text_table import padded
 ORDER = ("before bending", "after step", "after bending", "after cutting")
 ID_WIDTH = 21
 VALUE_WIDTH = 20
+ACCEPTED = "A reading is good within its tolerance of the wanted value; predicted is what these commands will make."
 UNCERTAINTY = (
-    "U: 95 of 100 parts should read within this of the value (k = 2); where several bends make it, the one that makes "
-    "most of it is named. Saw and tape are not in it."
+    "± behind a predicted value: 95 of 100 parts should read within it (k = 2), saw and tape not counted; where "
+    "several bends make it, the one that makes most of it is named. Where nobody measured it, none is given."
 )
+HEADINGS = ("check", "what, from where to where", "wanted ± tolerance", "read")
 ALONE = 0.99  # a share of all but everything
 LABEL_WIDTH = WIDTH - len(INDENT) - ID_WIDTH - VALUE_WIDTH - len(BOX) - 1
 
 
-def checks_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
-    """Checks in the order in which they can be made, one group for each moment."""
+def checks_section(program: BendProgram, numbers: SheetNumbers, wanted: Sequence[float]) -> Section | None:
+    """Checks in the order in which they can be made, one group for each moment.
+
+    wanted : what each reads on the part that was asked for
+    """
+    wanted_of = wanted_by_id(program, wanted)
     groups = [
-        Lines(text="\n".join([INDENT + moment.upper(), *(_check_lines(check, numbers) for check in checks)]))
+        Lines(
+            text="\n".join(
+                [INDENT + moment.upper(), *(_lines(check, wanted_of[check.id], numbers) for check in checks)]
+            )
+        )
         for moment, checks in checks_by_moment(program)
     ]
-    return section("Checks", *map(running, check_notes(program)), *groups)
+    return section("Checks", *map(running, check_notes(program)), Lines(text=_row(*HEADINGS)), *groups)
+
+
+def wanted_by_id(program: BendProgram, wanted: Sequence[float]) -> Mapping[str, float]:
+    """The same by the names of the checks."""
+    return {check.id: value for check, value in zip(program.checks, wanted, strict=True)}
 
 
 def check_notes(program: BendProgram) -> Iterator[str]:
     """What a reader of the checks has to know."""
+    yield ACCEPTED
     if any(check.id.startswith("rotation-") for check in program.checks):
         yield NEUTRAL_ROTATION
     if any(check.uncertainty for check in program.checks):
@@ -53,39 +69,54 @@ def _moment_order(moment: str) -> tuple[int, int]:
     return (places[0] if places else len(ORDER), int(number[0]) if number else 0)
 
 
-def _check_lines(check: Check, numbers: SheetNumbers) -> str:
-    """Name, what is measured, between which places, value and tolerance, box."""
-    texts = (check.quantity, f"{check.start} to {check.end}", band_words(check, numbers))
-    label = [line for text in texts if text for line in broken_lines(text, LABEL_WIDTH)]
-    value = padded(toleranced_words(check, check.predicted, numbers), VALUE_WIDTH, "r")
-    first = f"{padded(check.id, ID_WIDTH, 'l')}{padded(label[0], LABEL_WIDTH, 'l')}{value} {BOX}"
-    half = padded(uncertainty_words(check, numbers), VALUE_WIDTH, "r")
-    second = f"{' ' * ID_WIDTH}{padded(label[1], LABEL_WIDTH, 'l')}{half}"
-    others = (" " * ID_WIDTH + text for text in label[2:])
-    return "\n".join(INDENT + line.rstrip() for line in (first, second, *others))
+def _lines(check: Check, wanted: float, numbers: SheetNumbers) -> str:
+    """Name, what is measured between which places, wanted value and tolerance, box; below them what is predicted."""
+    first, *others = (
+        line
+        for text in (
+            check.quantity,
+            f"{check.start} to {check.end}",
+            f"predicted {predicted_words(check, numbers)}",
+            doubt_words(check),
+            band_words(check, numbers),
+        )
+        if text
+        for line in broken_lines(text, LABEL_WIDTH)
+    )
+    top = _row(check.id, first, wanted_words(check, wanted, numbers), BOX)
+    return "\n".join([top, *(INDENT + " " * ID_WIDTH + line for line in others)])
 
 
-def toleranced_words(check: Check, value: float, numbers: SheetNumbers) -> str:
-    """A value and the tolerance around it."""
+def _row(name: str, label: str, wanted: str, box: str) -> str:
+    columns = (padded(name, ID_WIDTH, "l"), padded(label, LABEL_WIDTH, "l"), padded(wanted, VALUE_WIDTH, "r"))
+    return f"{INDENT}{''.join(columns)} {box}"
+
+
+def wanted_words(check: Check, wanted: float, numbers: SheetNumbers) -> str:
+    """What is accepted: the wanted value and the tolerance around it."""
     if check.unit == "deg":
-        return f"{numbers.angle(value)} ± {numbers.angle(check.tolerance)} °"
-    return f"{numbers.bare(value)} ± {numbers.bare(check.tolerance)} {numbers.units}"
+        return f"{numbers.angle(wanted)} ± {numbers.angle(check.tolerance)} °"
+    return f"{numbers.bare(wanted)} ± {numbers.bare(check.tolerance)} {numbers.units}"
 
 
 def predicted_words(check: Check, numbers: SheetNumbers) -> str:
-    """What the commands will make of it."""
-    return f"{numbers.angle(check.predicted)} °" if check.unit == "deg" else numbers.length(check.predicted)
+    """What the commands will make of it, and how far a part may come out from there, if that is known.
 
-
-def uncertainty_words(check: Check, numbers: SheetNumbers) -> str:
-    """Expanded uncertainty, with one decimal more than the value, and the bend that makes most of it if several do."""
-    uncertainty = check.uncertainty
+    The uncertainty is told with one decimal more than other values, else small ones read as 0, and so is what it
+    belongs to.
+    """
+    coarse, fine = (numbers.angle, numbers.finer_angle) if check.unit == "deg" else (numbers.bare, numbers.finer)
+    unit, uncertainty = "°" if check.unit == "deg" else numbers.units, check.uncertainty
     if uncertainty is None:
-        return ""
-    half = uncertainty.expanded
-    words = f"U {numbers.finer_angle(half)} °" if check.unit == "deg" else f"U {numbers.finer(half)} {numbers.units}"
-    step, share = max(enumerate(uncertainty.shares, start=1), key=lambda of_step: of_step[1])
-    return f"{words}: bend {step}" if share < ALONE else words
+        return f"{coarse(check.predicted)} {unit}"
+    return f"{fine(check.predicted)} ± {fine(uncertainty.expanded)} {unit}"
+
+
+def doubt_words(check: Check) -> str:
+    """The bend that makes most of the uncertainty; empty where one bend makes all of it, or it is not known."""
+    shares = () if check.uncertainty is None else check.uncertainty.shares
+    step, share = max(enumerate(shares, start=1), key=lambda of_step: of_step[1], default=(0, 1.0))
+    return f"most of ± by bend {step}" if share < ALONE else ""
 
 
 def band_words(check: Check, numbers: SheetNumbers) -> str:

@@ -14,12 +14,23 @@ from bendgen.reports.proof_text import proof_words
 from bendgen.reports.sheet.blocks import Lines, Section, bullets, fields, running, section
 from bendgen.reports.sheet.lines import INDENT, WIDTH, passage_text
 from bendgen.reports.sheet.numbers import SheetNumbers
+from bendgen.reports.text_table import padded
 from bendgen.units import Units
 
 UNIT_NAMES: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
 OPPOSITE_HAND = "OPPOSITE HAND: mirror image of the part's file"
 TRIAL_ADVICE = "Bend one, measure it, enter its readings in the die set's table, and make a new program for the rest."
 TRIAL_WORDS = "TRIAL PIECE - MAKE ONE ONLY"
+RELEASE_FIELDS = (
+    "heat or lot",
+    "owner",
+    "made by",
+    "approved by",
+    "date of issue",
+    "first piece: name",
+    "first piece: date",
+)
+PEN_WIDTH = 24
 TRIAL_TITLE = "   ".join(" ".join(word) for word in TRIAL_WORDS.split())
 
 
@@ -31,6 +42,11 @@ def trial_banner(program: BendProgram) -> str:
     empty = f"{edge}{' ' * (WIDTH - 8)}{edge}"
     frame = [rule, empty, f"{edge}{TRIAL_TITLE:^{WIDTH - 8}}{edge}", empty, rule]
     return "\n".join([*frame, passage_text((running(TRIAL_ADVICE), bullets(program.trial_piece)))])
+
+
+def trial_section(program: BendProgram) -> Section | None:
+    """Why only one piece may be made; None where nothing asks for a trial."""
+    return section("Why one piece only", bullets(program.trial_piece))
 
 
 def part_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
@@ -116,6 +132,12 @@ def findings_section(program: BendProgram) -> Section | None:
     lines = findings_text(program.findings, width=WIDTH - len(INDENT)).splitlines()
     text = "\n".join((INDENT + line).rstrip() for line in lines)
     return section("Cautions for this part", Lines(text=text) if text else None)
+
+
+def release_section() -> Section | None:
+    """Names and dates for a pen."""
+    lines = (f"{INDENT}{padded(name, PEN_WIDTH, 'l')}{'_' * PEN_WIDTH}" for name in RELEASE_FIELDS)
+    return section("Release", Lines(text="\n".join(lines)))
 
 
 def cautions_section(program: BendProgram) -> Section | None:

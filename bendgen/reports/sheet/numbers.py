@@ -25,7 +25,7 @@ class SheetNumbers:
         return format_number(units_from_mm(length, self.units), self.length_decimals)
 
     def finer(self, length: float) -> str:
-        """Uncertainty of a length [mm]: one decimal more, else the small ones read as 0."""
+        """Length [mm] with one decimal more."""
         return format_number(units_from_mm(length, self.units), self.length_decimals + 1)
 
     def length(self, length: float) -> str:
@@ -50,7 +50,7 @@ class SheetNumbers:
         return [self.length(length), *([format_inch_fraction(length)] if self.units == "in" else [])]
 
     def finer_angle(self, angle_deg: float) -> str:
-        """Uncertainty of an angle [deg]: one decimal more."""
+        """Angle [deg] with one decimal more."""
         return format_number(angle_deg, self.angle_decimals + 1)
 
     def angle(self, angle_deg: float) -> str:

@@ -10,16 +10,21 @@ from html.parser import HTMLParser
 
 import pytest
 
+from bendgen.bending.comparison import compare_piece
+from bendgen.bending.foretold import foretold_of_program
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.correction import BendCorrection, CommandsBefore, Correction
 from bendgen.records.machine_cells import machine_cells
+from bendgen.records.measured import MeasuredPiece, Reading
 from bendgen.reports.cautions import LICENSED_WORK, NEVER_CHECKED, NOT_CHECKED, USUAL_CAUTIONS
 from bendgen.reports.check_sheet import bench_sections, operator_sections
 from bendgen.reports.sheet.blocks import BOX, Bullets, Fields, Running, Section, Table
-from bendgen.reports.sheet.job import OPPOSITE_HAND, TRIAL_WORDS
+from bendgen.reports.sheet.checks import doubt_words, predicted_words, wanted_words
+from bendgen.reports.sheet.job import OPPOSITE_HAND, RELEASE_FIELDS, TRIAL_WORDS
 from bendgen.reports.sheet.neutral import WARNING
+from bendgen.reports.sheet.numbers import numbers_of_machine
 from tests.hostile_text import HOSTILE
-from tests.pages import ID, bare_page_of, page_of, sample_program
+from tests.pages import ID, bare_page_of, page_of, sample_program, text_of, wanted_of
 
 SHEETS = ("At the machine", "At the bench")
 
@@ -32,10 +37,15 @@ class Reader(HTMLParser):
         self.elements: list[tuple[str, dict[str, str | None]]] = []
         self.texts: dict[str, list[str]] = {"article": [], "style": [], "script": []}
         self.open: list[str] = []
+        self.rows: list[list[str]] = []
         self.feed(html)
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self.elements.append((tag, dict(attrs)))
+        if tag == "tr":
+            self.rows.append([])
+        if tag in {"td", "th"}:
+            self.rows[-1].append("")
         if tag in self.texts:
             self.open.append(tag)
             self.texts[tag].append("")
@@ -47,6 +57,12 @@ class Reader(HTMLParser):
     def handle_data(self, data: str) -> None:
         for tag in self.open:
             self.texts[tag][-1] += data
+        if self.rows and self.rows[-1]:
+            self.rows[-1][-1] += data
+
+    def cells(self) -> set[tuple[str, str, str]]:
+        """Of every check its name, what is accepted and what is predicted."""
+        return {(row[0], row[2], row[3]) for row in self.rows if len(row) == 6}
 
     def sheet(self, name: str) -> str:
         """Text of one sheet."""
@@ -107,7 +123,7 @@ def test_a_corrected_program_names_the_sheet_to_destroy(duct: BendProgram) -> No
 def test_the_page_says_all_that_the_text_says(sample: str) -> None:
     program = sample_program(sample)
     page = " ".join("".join(Reader(page_of(program)).texts["article"]).split())
-    for section in filter(None, (*operator_sections(program), *bench_sections(program))):
+    for section in filter(None, (*operator_sections(program), *bench_sections(program, wanted_of(program)))):
         for text in texts_of(section):
             for piece in text.split(BOX):
                 assert " ".join(piece.split()) in page
@@ -125,6 +141,45 @@ def texts_of(section: Section) -> Iterator[str]:
                 yield from block.texts
             case Table():
                 yield from (cell for row in block.rows for cell in row)
+
+
+@pytest.mark.parametrize(("sample", "machine"), [("six_bend_duct", "bay2"), ("diffuser_drop", "bay5_inch")])
+def test_page_text_and_compare_accept_the_same(sample: str, machine: str) -> None:
+    """What is wanted and what is predicted differ in these parts, if only by the rounding of the commands."""
+    program = sample_program(sample, machine)
+    wanted, text, cells = wanted_of(program), " ".join(text_of(program).split()), Reader(page_of(program)).cells()
+    numbers = numbers_of_machine(program.profile)
+    piece = MeasuredPiece(
+        piece="1", lot=None, readings=tuple(Reading(line=1, check=c.id, value=c.predicted) for c in program.checks)
+    )
+    compared = compare_piece(foretold_of_program(program), piece).deviations
+    assert [deviation.wanted for deviation in compared] == list(wanted)
+    for check, value in zip(program.checks, wanted, strict=True):
+        accepted, predicted = wanted_words(check, value, numbers), predicted_words(check, numbers)
+        assert (check.id + check.quantity, accepted, predicted + doubt_words(check)) in cells
+        row = rf" {check.id} \w[^±]* {re.escape(accepted)} \[_+\] [^±]* predicted {re.escape(predicted)} "
+        assert re.search(row, text)
+    assert any(f"{value:.2f}" != f"{check.predicted:.2f}" for check, value in zip(program.checks, wanted, strict=True))
+
+
+def test_the_sheet_s_own_numbers_are_wanted_as_they_are_predicted(duct: BendProgram) -> None:
+    """The page judges them as compare does: no part asks for a blank, nor for what is sawn off again."""
+    wanted = dict(zip((check.id for check in duct.checks), wanted_of(duct), strict=True))
+    for check in duct.checks:
+        if check.id in {"blank", "rear-cut"}:
+            assert wanted[check.id] == check.predicted
+    assert {"blank", "rear-cut"} <= set(wanted)
+
+
+def test_why_one_piece_only(duct: BendProgram) -> None:
+    reason = "bend 1: nobody has measured it"
+    assert reason in Reader(page_of(replace(duct, trial_piece=(reason,)))).sheet("At the bench")
+
+
+def test_the_text_has_the_same_fields_for_a_pen(duct: BendProgram) -> None:
+    for name in RELEASE_FIELDS:
+        assert name in Reader(page_of(duct)).sheet("At the machine")
+        assert re.search(rf"^  {name} +_+$", text_of(duct), re.MULTILINE)
 
 
 def test_no_trial_where_every_bend_was_measured(duct: BendProgram) -> None:
