@@ -14,7 +14,7 @@ from bendgen.errors import GeometryError
 from bendgen.geometry.bendability import ovality_of_mean, ovality_of_nominal, roundness_ratio
 from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality
 from bendgen.records.foretold import Foretold
-from bendgen.records.measured import DIAMETER, MeasuredPiece, Reading
+from bendgen.records.measured import DIAMETER, MeasuredPiece, Reading, diameter_names
 
 
 def compare_piece(foretold: Foretold, piece: MeasuredPiece) -> Comparison:
@@ -99,7 +99,7 @@ def _ovalities(values: dict[str, float], od: float) -> Iterator[Ovality]:
     """Every bend whose largest and smallest diameter were measured."""
     bends = sorted({int(found[2]) for name in values if (found := DIAMETER.fullmatch(name))})
     for bend in bends:
-        largest, smallest = values.get(f"diameter-largest-{bend}"), values.get(f"diameter-smallest-{bend}")
+        largest, smallest = map(values.get, diameter_names(bend))
         if largest is not None and smallest is not None:
             yield Ovality(
                 bend=bend,

@@ -170,6 +170,8 @@ def _reading_flaws(cells: Cells, units: Mapping[str, str], bends: int) -> Iterat
             "a number of degrees, 360 at most" if wanted == "deg" else f"a length of at most {LARGEST_NUMBER:,.0f} mm"
         )
         yield "value", expected, f"'{cells['value']}'"
+    elif diameter is not None and not _value_mm_deg(cells["value"], unit) > 0.0:
+        yield "value", "a diameter above 0", f"'{cells['value']}'"
 
 
 def _number(cell: str, unit: str) -> float | None:

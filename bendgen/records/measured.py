@@ -9,6 +9,11 @@ from bendgen.records.bent_tube import Point
 DIAMETER = re.compile(r"diameter-(largest|smallest)-([1-9][0-9]{0,2})")
 
 
+def diameter_names(bend: int) -> tuple[str, str]:
+    """Names of the readings of the largest and the smallest diameter in a bend."""
+    return f"diameter-largest-{bend}", f"diameter-smallest-{bend}"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
     """One reading: of a check of the sheet, or of a diameter in a bend; line: of the file it was read from."""

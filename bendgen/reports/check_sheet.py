@@ -70,6 +70,7 @@ def bench_sections(program: BendProgram, wanted: Sequence[float]) -> list[Sectio
     numbers = numbers_of_machine(program.profile)
     return [
         checks.checks_section(program, numbers, wanted),
+        checks.diameters_section(program),
         fitting.ends_section(program, numbers),
         offset.offset_section(program, numbers),
         result.tolerance_section(program, numbers),

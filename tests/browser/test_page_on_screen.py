@@ -7,6 +7,7 @@ from pathlib import Path
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
+from bendgen.records.measured import diameter_names
 from tests.browser.opened import Opened, opened
 from tests.hostile_text import HOSTILE
 from tests.pages import page_of, sample_program
@@ -88,7 +89,7 @@ def test_keyboard_alone_is_enough(browser: Browser, tmp_path: Path) -> None:
     with opened(browser, page_of(DUCT), tmp_path) as sheet:
         page = sheet.page
         reached: list[str] = []
-        for _ in range(len(DUCT.checks) + 15):
+        for _ in range(len(DUCT.checks) + 2 * len(DUCT.steps) + 15):
             page.keyboard.press("Tab")
             name = page.evaluate("document.activeElement.id || document.activeElement.value || 'the page'")
             if name in reached:
@@ -105,6 +106,7 @@ def test_keyboard_alone_is_enough(browser: Browser, tmp_path: Path) -> None:
             "save",
             "next",
             *(f"read-{check.id}" for check in DUCT.checks),
+            *(f"read-{name}" for step in DUCT.steps for name in diameter_names(step.number)),
         } <= set(reached)
         page.locator("#save").focus()
         with page.expect_download():

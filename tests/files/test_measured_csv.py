@@ -73,6 +73,10 @@ def test_vertices_and_points_along_the_axis(foretold: Foretold) -> None:
         ),
         ("part,check,value,unit\nGD-9,angle-1,9,deg\n", "m.csv: line 2, column part: expected 'GD-118', as the step"),
         ("issue,check,value,unit\n2,angle-1,9,deg\n", "m.csv: line 2, column issue: expected '1', as the step list"),
+        (
+            "check,value,unit\ndiameter-largest-1,0,mm\n",
+            "m.csv: line 2, column value: expected a diameter above 0, found '0'",
+        ),
         ("check,value,unit\ndiameter-largest-3,9,mm\n", "m.csv: line 2, column check: expected a bend from 1 to 2"),
         ("x_mm,y_mm,z_mm\n0,0,0\n1,0,0\n", "m.csv: line 3: expected at least 9 points along the axis"),
         ("vertex,x_mm,y_mm,z_mm\n1,0,0,0\n3,1,0,0\n", "m.csv: line 3, column vertex: expected 2, found '3'"),

@@ -3,12 +3,14 @@
 from collections.abc import Mapping, Sequence
 
 import htpy
-from htpy import Element, Node, button, div, h3, label, output, p, section, small, table, tbody, td, th, thead, tr
+from htpy import Element, Node, button, div, h3, label, output, p, section, small, span, table, tbody, td, th, thead, tr
 
 from bendgen.records.bend_program import BendProgram, Check
+from bendgen.records.measured import diameter_names
 from bendgen.records.part import Part
 from bendgen.reports.page.blocks import rendered
 from bendgen.reports.sheet.checks import (
+    OVALITY,
     band_words,
     check_notes,
     checks_by_moment,
@@ -43,6 +45,7 @@ def readings_section(program: BendProgram, numbers: SheetNumbers, wanted: Sequen
             thead[tr[(th(scope="col", class_=kind)[heading] for heading, kind in HEADINGS)]],
             (_moment_rows(moment, checks, numbers, wanted_of) for moment, checks in checks_by_moment(program)),
         ],
+        _diameter_boxes(program),
         _saving(),
     ]
 
@@ -52,6 +55,8 @@ def readings_data(program: BendProgram, wanted: Sequence[float]) -> dict[str, ob
     wanted_of = wanted_by_id(program, wanted)
     return {
         "units": program.profile.output.units,
+        "od": program.part.tube.od,
+        "diameters": [diameter_names(step.number) for step in program.steps],
         "checks": [
             {"id": check.id, "unit": check.unit, "wanted": wanted_of[check.id], "tolerance": check.tolerance}
             for check in program.checks
@@ -85,6 +90,35 @@ def _check_row(check: Check, numbers: SheetNumbers, wanted: float) -> Element:
         td(".number")[predicted_words(check, numbers), _small(doubt_words(check))],
         td[_box(id=read, inputmode="decimal", maxlength=24, aria_label=f"reading of {check.id}")],
         td(".verdict")[output(for_=read)],
+    ]
+
+
+def _diameter_boxes(program: BendProgram) -> Node:
+    """Two boxes for every bend, and what they say of its ovality; nothing where nothing is bent."""
+    if not program.steps:
+        return None
+    return div(".diameters")[
+        p[OVALITY],
+        (
+            div(".of-bend")[
+                span(".bend")[f"bend {step.number}"],
+                (
+                    label[
+                        which,
+                        _box(
+                            id=f"read-{name}",
+                            inputmode="decimal",
+                            maxlength=24,
+                            aria_label=f"{which} diameter in bend {step.number}",
+                        ),
+                    ]
+                    for name, which in zip(names, ("largest", "smallest"), strict=True)
+                ),
+                output(for_=" ".join(f"read-{name}" for name in names)),
+            ]
+            for step in program.steps
+            for names in [diameter_names(step.number)]
+        ),
     ]
 
 

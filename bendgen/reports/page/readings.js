@@ -4,6 +4,7 @@
   const sheet = JSON.parse(document.getElementById("sheet-data").textContent);
   const MM_PER_UNIT = { mm: 1, in: 25.4, deg: 1 };
   const SLACK = 1e-9; // a reading on the limit is within it
+  const NO_NUMBER = "NO NUMBER, not saved";
   const HEAD = ["part", "issue", "piece", "lot", "check", "value", "unit"];
   const SIGNED = /^[-+]?(\d+\.?\d*|\.\d+)$/;
   const FRACTION = /^(?:(\d+)[ -])?(\d+)\/([1-9]\d*)$/;
@@ -11,14 +12,13 @@
   const piece = document.getElementById("piece");
   const lot = document.getElementById("lot");
   const count = document.getElementById("count");
-  const boxes = new Map(sheet.checks.map((check) => [check, document.getElementById(`read-${check.id}`)]));
-  const verdicts = new Map(
-    [...boxes].map(([check, box]) => [check, box.closest("tr").querySelector("output")]),
-  );
+  const boxOf = (reading) => document.getElementById(`read-${reading.id}`);
+  const bends = sheet.diameters.map((pair) => pair.map((id) => ({ id, unit: "mm" }))); // largest, smallest
+  const readings = [...sheet.checks, ...bends.flat()];
   const kept = []; // lines of pieces read before this one
   let unsaved = false;
 
-  const unitOf = (check) => (check.unit === "deg" ? "deg" : sheet.units);
+  const unitOf = (reading) => (reading.unit === "deg" ? "deg" : sheet.units);
 
   // Number in a box, NaN for anything else; a comma is a point, and inches may be fractions: 4 1/2.
   function numberIn(text, unit) {
@@ -38,26 +38,41 @@
     if (!text.trim()) return ["", ""];
     const unit = unitOf(check);
     const value = numberIn(text, unit);
-    if (Number.isNaN(value)) return ["unread", "NO NUMBER, not saved"];
+    if (Number.isNaN(value)) return ["unread", NO_NUMBER];
     const off = deviation(check, value);
     if (Math.abs(off) <= check.tolerance + SLACK) return ["within", "within"];
     const by = ((Math.abs(off) - check.tolerance) / MM_PER_UNIT[unit]).toPrecision(2);
     return ["out", `OUT: too ${off > 0 ? "large" : "small"} by ${Number(by)}`];
   }
 
+  // What two diameters say of a bend: no tolerance judges them.
+  function ovality(pair) {
+    const texts = pair.map((reading) => boxOf(reading).value).filter((text) => text.trim());
+    const values = texts.map((text) => numberIn(text, sheet.units) * MM_PER_UNIT[sheet.units]);
+    if (values.some(Number.isNaN)) return ["unread", NO_NUMBER];
+    if (values.length < pair.length) return ["", ""];
+    const [largest, smallest] = values;
+    if (largest < smallest) return ["out", "largest is less than smallest"];
+    const percent = (over) => `${((100 * (largest - smallest)) / over).toFixed(2)} %`;
+    return ["told", `oval by ${percent((largest + smallest) / 2)} of mean, ${percent(sheet.od)} of nominal`];
+  }
+
+  function show(verdict, [kind, words]) {
+    verdict.className = kind;
+    if (verdict.textContent !== words) verdict.textContent = words;
+    return kind;
+  }
+
   function judge() {
-    const tally = { within: 0, out: 0, unread: 0 };
-    for (const [check, box] of boxes) {
-      const [kind, words] = judgement(check, box.value);
-      const verdict = verdicts.get(check);
-      verdict.className = kind;
-      if (verdict.textContent !== words) verdict.textContent = words;
-      if (kind) tally[kind] += 1;
+    const tally = { "": 0, within: 0, out: 0, unread: 0 };
+    for (const check of sheet.checks) {
+      tally[show(boxOf(check).closest("tr").querySelector("output"), judgement(check, boxOf(check).value))] += 1;
     }
+    for (const pair of bends) show(boxOf(pair[0]).closest(".of-bend").querySelector("output"), ovality(pair));
     const numberless = tally.unread ? `, ${tally.unread} not a number` : "";
     const before = kept.length ? `; ${kept.length} readings of pieces before` : "";
     count.textContent =
-      `${tally.within + tally.out} of ${boxes.size} read: ${tally.within} within, ${tally.out} out${numberless}${before}`;
+      `${tally.within + tally.out} of ${sheet.checks.length} read: ${tally.within} within, ${tally.out} out${numberless}${before}`;
   }
 
   // Cell of a CSV after RFC 4180.
@@ -66,10 +81,10 @@
   // Lines of the piece whose readings stand in the boxes.
   function linesOfPiece() {
     const name = piece.value.trim() || "1";
-    return [...boxes]
-      .map(([check, box]) => [check, numberIn(box.value, unitOf(check))])
+    return readings
+      .map((reading) => [reading, numberIn(boxOf(reading).value, unitOf(reading)), unitOf(reading)])
       .filter(([, value]) => !Number.isNaN(value))
-      .map(([check, value]) => [sheet.part, sheet.issue, name, lot.value.trim(), check.id, value, unitOf(check)]);
+      .map(([{ id }, value, unit]) => [sheet.part, sheet.issue, name, lot.value.trim(), id, value, unit]);
   }
 
   // NUMBER_REVISION_ISSUE, as the file of this page is called.
@@ -91,11 +106,11 @@
 
   function next() {
     kept.push(...linesOfPiece());
-    for (const box of boxes.values()) box.value = "";
+    for (const reading of readings) boxOf(reading).value = "";
     const number = Number(piece.value);
     piece.value = Number.isInteger(number) ? String(number + 1) : "";
     judge();
-    (piece.value ? [...boxes.values()][0] : piece).focus();
+    (piece.value ? boxOf(readings[0]) : piece).focus();
   }
 
   document.querySelector(".readings").addEventListener("input", () => {

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from bendgen.records.bend_program import BendProgram, Check
+from bendgen.records.measured import diameter_names
 from bendgen.records.tooling import DieSet
 from bendgen.reports.cautions import NEVER_CHECKED, NOT_CHECKED
 from bendgen.reports.paragraphs import broken_lines
@@ -19,6 +20,9 @@ ACCEPTED = "A reading is good within its tolerance of the wanted value; predicte
 UNCERTAINTY = (
     "± behind a predicted value: 95 of 100 parts should read within it (k = 2), saw and tape not counted; where "
     "several bends make it, the one that makes most of it is named. Where nobody measured it, none is given."
+)
+OVALITY = (
+    "Diameters across the middle of a bend, for ovality: nothing forecasts them, and no tolerance is named for them."
 )
 HEADINGS = ("check", "what, from where to where", "wanted ± tolerance", "read")
 ALONE = 0.99  # a share of all but everything
@@ -40,6 +44,18 @@ def checks_section(program: BendProgram, numbers: SheetNumbers, wanted: Sequence
         for moment, checks in checks_by_moment(program)
     ]
     return section("Checks", *map(running, check_notes(program)), Lines(text=_row(*HEADINGS)), *groups)
+
+
+def diameters_section(program: BendProgram) -> Section | None:
+    """Where to write the largest and the smallest diameter in every bend; None where nothing is bent."""
+    if not program.steps:
+        return None
+    rows = [
+        _row(name, f"{which} diameter in bend {step.number}", "", BOX)
+        for step in program.steps
+        for name, which in zip(diameter_names(step.number), ("largest", "smallest"), strict=True)
+    ]
+    return section("Diameters", running(OVALITY), Lines(text="\n".join(rows)))
 
 
 def wanted_by_id(program: BendProgram, wanted: Sequence[float]) -> Mapping[str, float]:
