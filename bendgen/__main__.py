@@ -1,10 +1,20 @@
 """`python -m bendgen` and the installed command."""
 
-from bendgen.cli.app import app
+import gc
+import os
 
 
 def main() -> None:
-    """Run the command line."""
+    """Run the command line.
+
+    Somebody waits while modules load: the interpreter need not search them again and again for garbage that is not
+    there, nor pydantic ask every installed package whether it changes how input is checked.
+    """
+    gc.set_threshold(200_000)
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+
+    from bendgen.cli.app import app  # noqa: PLC0415
+
     app(prog_name="bendgen")
 
 

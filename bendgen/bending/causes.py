@@ -22,7 +22,8 @@ from bendgen.bending.explanations import (
 )
 from bendgen.bending.story import Chapter, Story, foretold_readings, linearised, misfit_of, missed, story_of, whitened
 from bendgen.geometry.vectors import Array
-from bendgen.records.comparison import Cause, CauseKind
+from bendgen.records.cause_kind import CauseKind
+from bendgen.records.comparison import Cause
 from bendgen.records.foretold import Foretold
 
 MARGIN = 7.0  # a cause must make the part some 30 times as likely, exp(7 / 2)

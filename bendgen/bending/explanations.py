@@ -12,7 +12,7 @@ from bendgen.bending.check_values import check_values, finished_tubes
 from bendgen.bending.misses import KINDS, missed_tubes, misses_of_array
 from bendgen.geometry.vectors import Array
 from bendgen.records.bent_tube import BentTube, Shape
-from bendgen.records.comparison import CauseKind
+from bendgen.records.cause_kind import CauseKind
 from bendgen.records.foretold import Foretold
 from bendgen.units import RADIANS_PER_DEGREE
 

@@ -1,12 +1,15 @@
 """The other hand and the other end of a part: both are their own inverse."""
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from bendgen.records.bent_tube import Point
-from bendgen.records.offset import OffsetWish
 from bendgen.records.part import Centreline, Part, TrimEnds, Vertex, WantedBend, WantedSteps
-from bendgen.records.route import Box, Port, RouteWish
 from bendgen.records.tube import Tube
+
+if TYPE_CHECKING:
+    from bendgen.records.offset import OffsetWish
+    from bendgen.records.route import Port, RouteWish
 
 OTHER_END: dict[TrimEnds, TrimEnds] = {"both": "both", "front": "rear", "rear": "front", "none": "none"}
 
@@ -63,7 +66,7 @@ def reversed_centreline(centreline: Centreline) -> Centreline:
     return replace(centreline, vertices=centreline.vertices[::-1])
 
 
-def _mirrored_offset(wish: OffsetWish) -> OffsetWish:
+def _mirrored_offset(wish: "OffsetWish") -> "OffsetWish":
     return replace(
         wish,
         front=wish.front and replace(wish.front, clock_deg=_opposite(wish.front.clock_deg)),
@@ -71,26 +74,26 @@ def _mirrored_offset(wish: OffsetWish) -> OffsetWish:
     )
 
 
-def _reversed_offset(wish: OffsetWish) -> OffsetWish:
+def _reversed_offset(wish: "OffsetWish") -> "OffsetWish":
     """Ends swapped; seen along the tube from its other end, up stays up and clockwise becomes counterclockwise."""
     mirrored = _mirrored_offset(wish)
     return replace(wish, front=mirrored.rear, rear=mirrored.front)
 
 
-def _mirrored_route(wish: RouteWish) -> RouteWish:
-    boxes = tuple(Box(corner=_below(box.corner), opposite=_below(box.opposite)) for box in wish.keep_out)
+def _mirrored_route(wish: "RouteWish") -> "RouteWish":
+    boxes = tuple(replace(box, corner=_below(box.corner), opposite=_below(box.opposite)) for box in wish.keep_out)
     return replace(wish, front=_mirrored_port(wish.front), rear=_mirrored_port(wish.rear), keep_out=boxes)
 
 
-def _mirrored_port(port: Port) -> Port:
-    return Port(at=_below(port.at), towards=_below(port.towards))
+def _mirrored_port(port: "Port") -> "Port":
+    return replace(port, at=_below(port.at), towards=_below(port.towards))
 
 
 def _below(point: Point) -> Point:
     return point[0], point[1], 0.0 - point[2]
 
 
-def _reversed_route(wish: RouteWish) -> RouteWish:
+def _reversed_route(wish: "RouteWish") -> "RouteWish":
     return replace(
         wish,
         front=wish.rear,

@@ -1,6 +1,7 @@
 """One part on one machine while it is planned: everything the limits are held against."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from bendgen.bending.blank import BlankPlan
 from bendgen.bending.commands import Commands, Positions
@@ -12,9 +13,11 @@ from bendgen.records.allowances import AllowanceTable
 from bendgen.records.bend_program import Swing
 from bendgen.records.findings import Finding, Level
 from bendgen.records.machine import MachineProfile
-from bendgen.records.offset import OffsetSolution
 from bendgen.records.part import Part
 from bendgen.units import Units, format_length
+
+if TYPE_CHECKING:
+    from bendgen.records.offset import OffsetSolution
 
 SPARE = 1e-6  # a value this little short of its limit [mm, deg] is rounding, not a broken rule
 
@@ -53,7 +56,7 @@ class Job:
     made: Made
     played: Played
     swings: tuple[Swing, ...]
-    offset: OffsetSolution | None = None
+    offset: "OffsetSolution | None" = None
 
     @property
     def units(self) -> Units:

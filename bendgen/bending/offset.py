@@ -11,7 +11,7 @@ from functools import lru_cache
 import numpy as np
 
 from bendgen.bending.allowances import AllowanceCurves, allowances_at, finished_angles
-from bendgen.bending.correction import corrected_offset_curves
+from bendgen.bending.corrected_plan import corrected_offset_curves
 from bendgen.bending.die_curves import table_and_curves
 from bendgen.bending.offset_room import Demand, OffsetRoom, Span, feasible_spans, room_of_die
 from bendgen.bending.tooling import die_for_bend

@@ -1,15 +1,19 @@
 """What the die sets of a machine would do to the straights of a part that asks for a CLR none of them makes."""
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from bendgen.bending.layout import Layout, layout_of_centreline
 from bendgen.bending.tooling import CLR_AGREES, OD_AGREES
 from bendgen.geometry.fillets import straights_between, tangent_lengths
-from bendgen.records.found_tube import FoundTube
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Centreline
 from bendgen.records.tooling import DieSet
 from bendgen.units import RADIANS_PER_DEGREE, Units, format_length, format_number, units_from_mm
+
+if TYPE_CHECKING:
+    from bendgen.records.found_tube import FoundTube
 
 NEAREST = 3  # die sets told of
 
@@ -30,7 +34,7 @@ def other_dies_text(layout: Layout, clr: float, od: float, profile: MachineProfi
     return "\n".join([*(_line(layout, clr, die, units) for die in dies[:NEAREST]), hint])
 
 
-def misfit_clr_text(found: FoundTube, od: float, profile: MachineProfile) -> str:
+def misfit_clr_text(found: "FoundTube", od: float, profile: MachineProfile) -> str:
     """Lines on every CLR of a found tube that no die set of the machine for that OD makes; empty where each is made."""
     if not isinstance(found.wish, Centreline):
         return ""

@@ -3,11 +3,13 @@
 What only some parts need, offsets, routes and cures, is imported where it is used: an operator waits for the rest.
 """
 
+from typing import TYPE_CHECKING
+
 from bendgen.bending.allowances import AllowanceCurves
 from bendgen.bending.blank import BlankPlan, plan_blank
 from bendgen.bending.commands import Commands, exact_feeds, positions_from_feeds, rear_straight, rounded_commands
 from bendgen.bending.compensation import compensated_bends
-from bendgen.bending.correction import aimed_off, beyond_commands, corrected_curves, with_lost_motion
+from bendgen.bending.corrected_plan import aimed_off, beyond_commands, corrected_curves, with_lost_motion
 from bendgen.bending.die_curves import table_and_curves
 from bendgen.bending.envelope import swings
 from bendgen.bending.job import Job, Made
@@ -22,9 +24,11 @@ from bendgen.records.allowances import AllowanceTable
 from bendgen.records.bend_program import Plan
 from bendgen.records.findings import Finding
 from bendgen.records.machine import MachineProfile
-from bendgen.records.offset import OffsetSolution
 from bendgen.records.part import Part
 from bendgen.records.tooling import DieSet
+
+if TYPE_CHECKING:
+    from bendgen.records.offset import OffsetSolution
 
 
 def plan_part(part: Part, profile: MachineProfile) -> Plan:
@@ -92,7 +96,7 @@ def _offset_misfits(part: Part, profile: MachineProfile) -> tuple[Finding, ...]:
     return check_offset(part, profile)
 
 
-def _with_offset_solved(part: Part, profile: MachineProfile) -> tuple[OffsetSolution | None, Part]:
+def _with_offset_solved(part: Part, profile: MachineProfile) -> "tuple[OffsetSolution | None, Part]":
     """Solution of the part's offset, and the part along its path; the part itself where it asks for none."""
     if part.offset is None:
         return None, part

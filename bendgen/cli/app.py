@@ -1,31 +1,36 @@
-"""Registers the commands, nothing else."""
+"""Names the commands, nothing else; each is loaded only when it is asked for."""
 
 import typer
 
-from bendgen.cli.compare import compare
 from bendgen.cli.exits import PlainErrors
-from bendgen.cli.machine.group import machine
-from bendgen.cli.offset import offset
-from bendgen.cli.program import program
-from bendgen.cli.read import read
-from bendgen.cli.replay import replay
-from bendgen.cli.route import route
-from bendgen.cli.trials import trials
+from bendgen.cli.loaded_when_asked import LoadedWhenAsked
+
+
+class Commands(LoadedWhenAsked, PlainErrors):
+    """The root of all commands."""
+
+    modules = {  # noqa: RUF012 - read only
+        "program": "bendgen.cli.program",
+        "offset": "bendgen.cli.offset",
+        "read": "bendgen.cli.read",
+        "replay": "bendgen.cli.replay",
+        "route": "bendgen.cli.route",
+        "trials": "bendgen.cli.trials",
+        "compare": "bendgen.cli.compare",
+        "machine": "bendgen.cli.machine.group",
+    }
+
 
 app = typer.Typer(
     name="bendgen",
-    help="From a wanted tube to bender steps and a check sheet.",
-    cls=PlainErrors,
+    cls=Commands,
     no_args_is_help=True,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
     add_completion=False,
 )
-app.command()(program)
-app.command()(offset)
-app.command()(read)
-app.command()(replay)
-app.command()(route)
-app.command()(trials)
-app.command()(compare)
-app.add_typer(machine)
+
+
+@app.callback()
+def bendgen() -> None:
+    """From a wanted tube to bender steps and a check sheet."""

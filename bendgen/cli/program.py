@@ -94,7 +94,6 @@ def program(
 
 def _readable(paths: Sequence[Path], *, mirror: bool, from_rear: bool) -> Iterator[tuple[Path, "Part"]]:
     """Parts that can be read, as they will be bent; the mistakes of the others go to stderr."""
-    from bendgen.bending.hands import mirror_part, reverse_part
     from bendgen.errors import InputError
     from bendgen.files.part_file import read_part
 
@@ -104,8 +103,15 @@ def _readable(paths: Sequence[Path], *, mirror: bool, from_rear: bool) -> Iterat
         except InputError as error:
             typer.echo(str(error), err=True)
             continue
-        part = mirror_part(part) if mirror else part
-        yield path, reverse_part(part) if from_rear else part
+        yield path, _turned(part, mirror=mirror, from_rear=from_rear) if mirror or from_rear else part
+
+
+def _turned(part: "Part", *, mirror: bool, from_rear: bool) -> "Part":
+    """The part's opposite hand, bent from its other end, or both."""
+    from bendgen.bending.hands import mirror_part, reverse_part
+
+    part = mirror_part(part) if mirror else part
+    return reverse_part(part) if from_rear else part
 
 
 def _plan(path: Path, part: "Part", profile: "MachineProfile") -> "Plan | None":

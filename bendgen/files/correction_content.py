@@ -1,11 +1,15 @@
 """A correction as JSON contents, key by key."""
 
+from typing import TYPE_CHECKING
+
 from bendgen.files.output_items import BendCorrectionItem, CauseItem, CommandsBeforeItem, CorrectionItem
-from bendgen.records.comparison import Cause
-from bendgen.records.correction import BendCorrection, CommandsBefore, Correction
+
+if TYPE_CHECKING:
+    from bendgen.records.comparison import Cause
+    from bendgen.records.correction import BendCorrection, CommandsBefore, Correction
 
 
-def correction_item(correction: Correction) -> CorrectionItem:
+def correction_item(correction: "Correction") -> CorrectionItem:
     """Contents of a correction."""
     return {
         "replaces_id": correction.replaces_id,
@@ -17,7 +21,7 @@ def correction_item(correction: Correction) -> CorrectionItem:
     }
 
 
-def _cause_item(cause: Cause) -> CauseItem:
+def _cause_item(cause: "Cause") -> CauseItem:
     return {
         "kind": cause.kind,
         "amount": cause.amount,
@@ -28,7 +32,7 @@ def _cause_item(cause: Cause) -> CauseItem:
     }
 
 
-def _bend_item(bend: BendCorrection) -> BendCorrectionItem:
+def _bend_item(bend: "BendCorrection") -> BendCorrectionItem:
     return {
         "springback": bend.springback_deg,
         "lost_motion": bend.lost_motion_deg,
@@ -38,5 +42,5 @@ def _bend_item(bend: BendCorrection) -> BendCorrectionItem:
     }
 
 
-def _before_item(before: CommandsBefore) -> CommandsBeforeItem:
+def _before_item(before: "CommandsBefore") -> CommandsBeforeItem:
     return {"feed": before.feed, "rotation": before.rotation_deg, "bend": before.bend_deg}

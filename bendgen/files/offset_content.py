@@ -1,10 +1,14 @@
 """From a solved offset to its JSON contents."""
 
+from typing import TYPE_CHECKING
+
 from bendgen.files.offset_items import OffsetAnswerItem, OffsetItem
-from bendgen.records.offset import OffsetAnswer, OffsetSolution
+
+if TYPE_CHECKING:
+    from bendgen.records.offset import OffsetAnswer, OffsetSolution
 
 
-def offset_item(solution: OffsetSolution) -> OffsetItem:
+def offset_item(solution: "OffsetSolution") -> OffsetItem:
     """Contents of a solution."""
     return {
         "die": solution.die,
@@ -18,7 +22,7 @@ def offset_item(solution: OffsetSolution) -> OffsetItem:
     }
 
 
-def _answer_item(answer: OffsetAnswer) -> OffsetAnswerItem:
+def _answer_item(answer: "OffsetAnswer") -> OffsetAnswerItem:
     return {
         "angle": answer.angle_deg,
         "between": answer.between,

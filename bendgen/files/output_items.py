@@ -7,7 +7,7 @@ from typing import Literal
 
 from typing_extensions import TypedDict  # pydantic makes schemas of these; of typing's own only from Python 3.12
 
-from bendgen.records.comparison import CauseKind
+from bendgen.records.cause_kind import CauseKind
 from bendgen.records.findings import Level
 from bendgen.records.part import TrimEnds
 from bendgen.units import Units

@@ -1,6 +1,6 @@
 """A part's file, key by key."""
 
-from typing import Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 from pydantic import AfterValidator, Field, ValidationInfo, field_validator
 
@@ -18,15 +18,17 @@ from bendgen.files.field_types import (
     sized,
 )
 from bendgen.files.machine_models import LimitsTable
-from bendgen.files.offset_models import OffsetTable
 from bendgen.files.part_use_models import CodeTable, EndsTable
 from bendgen.files.path_checks import MOST_VERTICES, check_path
-from bendgen.files.route_models import RouteTable
-from bendgen.files.validation import Flaw, Table, UnfitError, together, unfit
+from bendgen.files.validation import Flaw, Table, UnfitError, table_within, together, unfit
 from bendgen.records.machine import ShapeLimits
 from bendgen.records.part import Centreline, Part, Tolerance, TrimEnds, Vertex, WantedBend, WantedSteps
 from bendgen.records.tube import Perforation, Tube
 from bendgen.units import Units
+
+if TYPE_CHECKING:
+    from bendgen.files.offset_models import OffsetTable
+    from bendgen.files.route_models import RouteTable
 
 
 class PartTable(Table):
@@ -201,6 +203,18 @@ class ToleranceTable(Table):
         return Tolerance(iso2768=self.iso2768, source="part", **numbers)
 
 
+def _offset_model() -> type["OffsetTable"]:
+    from bendgen.files.offset_models import OffsetTable  # noqa: PLC0415
+
+    return OffsetTable
+
+
+def _route_model() -> type["RouteTable"]:
+    from bendgen.files.route_models import RouteTable  # noqa: PLC0415
+
+    return RouteTable
+
+
 class PartFile(Table):
     """The whole of a part's file; that it holds exactly one wish is checked by `part_file`."""
 
@@ -208,8 +222,8 @@ class PartFile(Table):
     part: PartTable
     tube: TubeTable
     centreline: CentrelineTable | None = None
-    offset: OffsetTable | None = None
-    route: RouteTable | None = None
+    offset: Annotated[Any, table_within(_offset_model)] = None
+    route: Annotated[Any, table_within(_route_model)] = None
     steps: StepsTable | None = None
     tolerance: ToleranceTable | None = None
     limits: LimitsTable | None = None

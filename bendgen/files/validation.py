@@ -12,7 +12,16 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any, Self, TypeVar
 
-from pydantic import BaseModel, ConfigDict, ModelWrapValidatorHandler, ValidationError, WrapValidator, model_validator
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    ModelWrapValidatorHandler,
+    PlainValidator,
+    ValidationError,
+    ValidationInfo,
+    WrapValidator,
+    model_validator,
+)
 from pydantic_core import ErrorDetails
 
 from bendgen.errors import Mistake
@@ -83,6 +92,18 @@ def validate(
         return model.model_validate(dict(data), context=context), []
     except ValidationError as error:
         return None, list(flaws_from_error(error))
+
+
+def table_within(load: Callable[[], type[SomeTable]]) -> PlainValidator:
+    """Table within another whose model loads only where a file has one: `load` imports it."""
+
+    def validate_table(value: object, info: ValidationInfo) -> SomeTable:
+        try:
+            return load().model_validate(value, context=info.context)
+        except ValidationError as error:
+            raise UnfitError(*flaws_from_error(error)) from None
+
+    return PlainValidator(validate_table)
 
 
 def together(check: Callable[[Mapping[int, Item], int], Iterable[Flaw]]) -> WrapValidator:

@@ -1,15 +1,17 @@
 """What goes to the machine: blank, steps, checks, and the part they will make."""
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from bendgen.records.allowances import AllowanceTable, MaterialData
 from bendgen.records.bent_tube import BentTube, Mark, Shape
 from bendgen.records.findings import Finding
 from bendgen.records.machine import MachineProfile
-from bendgen.records.offset import OffsetSolution
 from bendgen.records.part import Part
 from bendgen.records.tooling import DieSet
+
+if TYPE_CHECKING:
+    from bendgen.records.offset import OffsetSolution
 
 BasisWord = Literal["measured", "between", "beyond", "estimated", "arc kept", "not measured"]
 
@@ -215,7 +217,7 @@ class BendProgram:
     trial_piece: tuple[str, ...]
     bendability: tuple[Bendability, ...] = ()
     ends: tuple[EndLeft, ...] = ()
-    offset: OffsetSolution | None = None
+    offset: "OffsetSolution | None" = None
     estimated_from: MaterialData | None = None
 
 

@@ -3,18 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
-CauseKind = Literal[
-    "springback",
-    "elongation",
-    "mirror image",
-    "other end",
-    "bend",
-    "rotation",
-    "feed",
-    "end",
-    "misread",
-    "exchanged",
-]
+from bendgen.records.cause_kind import CauseKind
+
 Unit = Literal["mm", "deg", ""]
 SPARE = 1e-9  # a reading on the edge of its tolerance is within it
 

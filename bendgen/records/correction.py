@@ -1,8 +1,10 @@
 """What a measured piece taught about a program: what each bend does beyond its table, and why that is believed."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from bendgen.records.comparison import Cause
+if TYPE_CHECKING:
+    from bendgen.records.comparison import Cause
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +45,6 @@ class Correction:
     replaces_id: str
     replaces_issue: int
     piece: str
-    causes: tuple[Cause, ...]
+    causes: "tuple[Cause, ...]"
     bends: tuple[BendCorrection, ...]
     before: tuple[CommandsBefore, ...]

@@ -1,14 +1,17 @@
 """What a program foretells of its part: as much of it as its JSON file holds, and a measured part is held against."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from bendgen.records.bend_program import Blank, Check
 from bendgen.records.bent_tube import BentTube, Shape
-from bendgen.records.correction import BendCorrection
 from bendgen.records.machine import FeedForm, RotationForm
 from bendgen.records.part import Tolerance
 from bendgen.records.tube import Tube
 from bendgen.units import Units
+
+if TYPE_CHECKING:
+    from bendgen.records.correction import BendCorrection
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,4 +58,4 @@ class Foretold:
     finished: BentTube
     tolerance: Tolerance
     checks: tuple[Check, ...]
-    corrections: tuple[BendCorrection, ...] = ()
+    corrections: "tuple[BendCorrection, ...]" = ()

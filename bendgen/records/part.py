@@ -1,14 +1,16 @@
 """A wanted part: one wish (a centreline or steps), the tube and what the shop says about it."""
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from bendgen.records.correction import Correction
 from bendgen.records.machine import ShapeLimits
-from bendgen.records.offset import OffsetWish
-from bendgen.records.route import RouteWish
 from bendgen.records.tube import Tube
 from bendgen.units import Units
+
+if TYPE_CHECKING:
+    from bendgen.records.correction import Correction
+    from bendgen.records.offset import OffsetWish
+    from bendgen.records.route import RouteWish
 
 TrimEnds = Literal["both", "front", "rear", "none"]
 
@@ -102,8 +104,8 @@ class Part:
     tube: Tube
     centreline: Centreline | None = None
     steps: WantedSteps | None = None
-    offset: OffsetWish | None = None
-    route: RouteWish | None = None
+    offset: "OffsetWish | None" = None
+    route: "RouteWish | None" = None
     die: str | None = None
     trim: TrimEnds = "both"
     front_trim: float | None = None
@@ -116,4 +118,4 @@ class Part:
     front_fit: EndFit | None = None
     rear_fit: EndFit | None = None
     code: PipingCode | None = None
-    correction: Correction | None = None
+    correction: "Correction | None" = None

@@ -1,10 +1,14 @@
 """What explains a miss, in words."""
 
-from bendgen.records.comparison import Cause
+from typing import TYPE_CHECKING
+
 from bendgen.units import Units, format_length, format_number
 
+if TYPE_CHECKING:
+    from bendgen.records.comparison import Cause
 
-def cause_words(cause: Cause, units: Units) -> str:
+
+def cause_words(cause: "Cause", units: Units) -> str:
     """One cause, "every angle open by 0.8°: springback"; lengths in `units`."""
     size, more = _size(cause, units), cause.amount > 0.0
     lost = "springback" if cause.wound else f"wound {'less' if more else 'more'} than commanded"
@@ -23,7 +27,7 @@ def cause_words(cause: Cause, units: Units) -> str:
     }[cause.kind]
 
 
-def rival_words(cause: Cause, units: Units) -> str:
+def rival_words(cause: "Cause", units: Units) -> str:
     """What explains the same as well; empty where nothing does."""
     if not cause.rivals:
         return ""
@@ -35,7 +39,7 @@ def _turn(*, more: bool) -> str:
     return "clockwise, seen from the carriage" if more else "counterclockwise, seen from the carriage"
 
 
-def _size(cause: Cause, units: Units) -> str:
+def _size(cause: "Cause", units: Units) -> str:
     if cause.unit == "deg":
         return f"{format_number(abs(cause.amount), 2)}°"
     return format_length(abs(cause.amount), units)

@@ -1,9 +1,12 @@
 """A solved offset in words and rows, for the command and the sheet alike."""
 
 from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
 
-from bendgen.records.offset import OffsetAnswer, OffsetSolution, OffsetWish
 from bendgen.units import format_number
+
+if TYPE_CHECKING:
+    from bendgen.records.offset import OffsetAnswer, OffsetSolution, OffsetWish
 
 LengthText = Callable[[float], str]
 ANGLE_DECIMALS = 2
@@ -12,7 +15,7 @@ RANGE_HEADINGS = ("", "angle", "straight between", "each end", "run")
 RANGE_ALIGN = "lrrrr"
 
 
-def answer_rows(wish: OffsetWish, solution: OffsetSolution, length: LengthText) -> Iterator[tuple[str, str]]:
+def answer_rows(wish: "OffsetWish", solution: "OffsetSolution", length: LengthText) -> Iterator[tuple[str, str]]:
     """Name and text of what was chosen, and what an error of angle does to it."""
     answer = solution.answer
     yield "rise", length(solution.rise)
@@ -28,18 +31,18 @@ def answer_rows(wish: OffsetWish, solution: OffsetSolution, length: LengthText) 
     yield "if it is off", f"0.1° more at both bends makes {length(solution.rise_per_tenth_degree)} more rise"
 
 
-def range_rows(solution: OffsetSolution, length: LengthText) -> list[list[str]]:
+def range_rows(solution: "OffsetSolution", length: LengthText) -> list[list[str]]:
     """Gentlest, chosen and tightest offset under `RANGE_HEADINGS`; none for a straight tube."""
     answers = {"gentlest": solution.gentlest, "this one": solution.answer, "tightest": solution.tightest}
     return [_range_row(name, answer, length) for name, answer in answers.items()] if solution.answer.angle_deg else []
 
 
-def _range_row(name: str, answer: OffsetAnswer, length: LengthText) -> list[str]:
+def _range_row(name: str, answer: "OffsetAnswer", length: LengthText) -> list[str]:
     lengths = (answer.between, answer.front_straight, answer.run)
     return [name, angle_text(answer.angle_deg), *map(length, lengths)]
 
 
-def plane_sentences(wish: OffsetWish, solution: OffsetSolution) -> Iterator[str]:
+def plane_sentences(wish: "OffsetWish", solution: "OffsetSolution") -> Iterator[str]:
     """Where the plane of the bends lies, as somebody sees it who looks along the tube from either end."""
     if not solution.answer.angle_deg:
         return

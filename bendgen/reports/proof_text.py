@@ -2,12 +2,15 @@
 
 from collections.abc import Iterator
 from datetime import date
+from typing import TYPE_CHECKING
 
 from bendgen.records.machine import MachineProfile
-from bendgen.records.proof import ProofLook, ProofPiece
 from bendgen.reports.machine_words import side_words
 from bendgen.reports.paragraphs import paragraph
 from bendgen.units import Units, format_length
+
+if TYPE_CHECKING:
+    from bendgen.records.proof import ProofLook, ProofPiece
 
 WIDTH = 96
 FLAT = 0.5  # a tube end this little off the bench lies on it, for the eye [mm]
@@ -20,12 +23,12 @@ def proof_words(proved_on: date | None) -> str:
     return f"proved by a proof piece on {proved_on.isoformat()}"
 
 
-def proof_text(piece: ProofPiece, profile: MachineProfile) -> str:
+def proof_text(piece: "ProofPiece", profile: MachineProfile) -> str:
     """Sentences for machine and bench, ending with a line feed; lengths in the unit of the profile."""
     return "\n".join(paragraph(sentence, width=WIDTH) for sentence in _sentences(piece, profile)) + "\n"
 
 
-def _sentences(piece: ProofPiece, profile: MachineProfile) -> Iterator[str]:
+def _sentences(piece: "ProofPiece", profile: MachineProfile) -> Iterator[str]:
     units = profile.units
     straights = ", ".join(format_length(straight, units) for straight in piece.straights[:-1])
     yield "Proof piece. Mark the end that goes in first, and watch the first bend."
@@ -53,7 +56,7 @@ def _sentences(piece: ProofPiece, profile: MachineProfile) -> Iterator[str]:
     yield "Only when all of it is right: bendgen machine proof DIR --passed writes that down, and every sheet says so."
 
 
-def _look(look: ProofLook, units: Units) -> str:
+def _look(look: "ProofLook", units: Units) -> str:
     if abs(look.height) < FLAT:
         stands = "the other end lies flat too"
     else:

@@ -1,18 +1,21 @@
 """Why a program was issued anew, which sheet to destroy, and what changed."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from bendgen.records.bend_program import BendProgram, BendStep
-from bendgen.records.correction import CommandsBefore, Correction
 from bendgen.reports.cause_words import cause_words
 from bendgen.reports.sheet.blocks import Section, bullets, running, section, table
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.units import format_number, units_from_mm
 
+if TYPE_CHECKING:
+    from bendgen.records.correction import CommandsBefore, Correction
+
 SIGN_NOTE = "Changes of the neutral commands: feed forward, rotation clockwise seen from the carriage."
 
 
-def destroy_words(correction: Correction) -> str:
+def destroy_words(correction: "Correction") -> str:
     """The sheet that must not be used any more."""
     return f"DESTROY ISSUE {correction.replaces_issue}, SHEET ID {correction.replaces_id}: this one replaces it"
 
@@ -37,7 +40,7 @@ def correction_section(program: BendProgram, numbers: SheetNumbers) -> Section |
     )
 
 
-def _changes(before: CommandsBefore, step: BendStep, numbers: SheetNumbers) -> Iterator[str]:
+def _changes(before: "CommandsBefore", step: BendStep, numbers: SheetNumbers) -> Iterator[str]:
     yield _signed(units_from_mm(step.feed - before.feed, numbers.units), numbers.length_decimals)
     turn = (step.rotation_deg - before.rotation_deg + 180.0) % 360.0 - 180.0
     yield _signed(turn, numbers.angle_decimals)
