@@ -15,7 +15,7 @@ from bendgen.files.profile_folder import read_profile
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part, WantedBend, WantedSteps
-from bendgen.records.tube import Tube
+from bendgen.records.tube import Perforation, Tube
 from bendgen.reports.check_sheet import check_sheet
 from bendgen.reports.page.sheet_page import sheet_page
 
@@ -94,3 +94,28 @@ def large_bender() -> MachineProfile:
     profile = profile_named("bay2")
     carriage = replace(profile.carriage, travel=20_000.0)
     return replace(profile, carriage=carriage, blank=replace(profile.blank, longest=20_000.0))
+
+
+def five_column_bender() -> MachineProfile:
+    """The same, told its steps in inches and in five columns."""
+    return replace(large_bender(), output=profile_named("bay5_inch").output)
+
+
+def perforated_part() -> Part:
+    """Eight bends of which everything gives a caution: holes, no table, a seam, the other hand, the other end."""
+    part = winding_part(8, angle_deg=70.0, name="Air duct around the frame, long side, with two branches")
+    holes = Perforation(hole=3.0, pitch=5.0, pattern="60", plain_front=10.0, plain_rear=10.0)
+    tube = replace(part.tube, seam_deg=90.0, lot="7731-B", temper="annealed", perforated=True, perforation=holes)
+    return replace(part, tube=tube, mirrored=True, from_rear=True)
+
+
+def two_die_part() -> Part:
+    """Eight bends beyond the rows of two tables, on two die sets, as the other hand."""
+    part = winding_part(8, angle_deg=25.0)
+    assert part.steps is not None
+    bends = tuple(
+        replace(bend, clr=100.0 if number < 5 else 75.0, straight=160.0)
+        for number, bend in enumerate(part.steps.bends, start=1)
+    )
+    tube = replace(part.tube, seam_deg=90.0, lot="7731")
+    return replace(part, die=None, steps=replace(part.steps, bends=bends), tube=tube, mirrored=True, from_rear=True)

@@ -42,8 +42,19 @@ def finding_lines(findings: Iterable[Finding]) -> list[str]:
 
 
 def _line(finding: Finding, bends: Sequence[int]) -> str:
-    where = f", bend{'s' * (len(bends) > 1)} {', '.join(map(str, bends))}" if bends else ""
+    where = f", bend{'s' * (len(bends) > 1)} {_runs(bends)}" if bends else ""
     return f"{finding.level.upper()} {finding.rule}{where}: {finding.text}"
+
+
+def _runs(numbers: Sequence[int]) -> str:
+    """Numbers in order, three and more in a row as the first and the last."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs)
 
 
 def cure_line(cure: Cure) -> str:

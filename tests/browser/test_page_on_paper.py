@@ -1,6 +1,6 @@
 """The page on paper: how many sheets, whole and without overlaps, for parts of every size."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -12,10 +12,20 @@ from bendgen.records.machine import MachineProfile
 from bendgen.records.machine_cells import machine_cells
 from bendgen.records.part import Part
 from bendgen.records.tooling import DieSet
-from bendgen.reports.sheet.job import TRIAL_WORDS
+from bendgen.reports.sheet.job import OPPOSITE_HAND, RELEASE_FIELDS, TRIAL_WORDS
 from tests.browser.opened import opened
 from tests.browser.printed import Paper, farthest_out, overlaps, printed
-from tests.pages import ID, large_bender, page_of, planned, sample_program, winding_part
+from tests.pages import (
+    ID,
+    five_column_bender,
+    large_bender,
+    page_of,
+    perforated_part,
+    planned,
+    sample_program,
+    two_die_part,
+    winding_part,
+)
 
 SIZES = ("A4", "Letter")
 MARGIN = 5.0  # nearly every printer reaches that far [mm]
@@ -67,6 +77,58 @@ def test_a_trial_piece_of_eight_bends_with_a_seam_too(browser: Browser, tmp_path
         check_steps(papers, program)
         assert sheets_of(papers, "At the machine") == 1
         assert all(TRIAL_WORDS in paper.text for paper in papers)
+
+
+CROWDED = {
+    "perforated": (perforated_part, large_bender),
+    "two dies": (two_die_part, large_bender),
+    "five columns": (perforated_part, five_column_bender),
+}
+
+
+@pytest.mark.parametrize("job", CROWDED)
+def test_eight_bends_with_all_their_cautions_on_one_paper(browser: Browser, tmp_path: Path, job: str) -> None:
+    part, profile = (made() for made in CROWDED[job])
+    assert isinstance(part, Part)
+    assert isinstance(profile, MachineProfile)
+    program = planned(part, profile)
+    for papers in papers_of(browser, program, tmp_path).values():
+        check_papers(papers)
+        check_steps(papers, program)
+        assert sheets_of(papers, "At the machine") == 1
+        first = papers[0].text
+        assert OPPOSITE_HAND in first
+        for finding in program.findings:
+            assert finding.text in first
+        for field in RELEASE_FIELDS:
+            assert field in first
+
+
+SIZES_OF_PICTURES = """() => [...document.querySelectorAll('.steps svg')].map((svg) => {
+    const box = svg.getBoundingClientRect(), cell = svg.closest('td').getBoundingClientRect();
+    return { scale: box.width * 25.4 / 96 / svg.viewBox.baseVal.width, out: box.bottom - cell.bottom };
+})"""
+LETTERS_OF_NUMBERS = """() => [...document.querySelectorAll('.steps .numbers td.number')].map((cell) => ({
+    size: parseFloat(getComputedStyle(cell).fontSize) * 72 / 96, out: cell.scrollWidth - cell.clientWidth,
+}))"""
+ARMS_LENGTH = 18.0  # type whose figures are seen under 22 minutes of arc from 0.7 m [pt]
+
+
+@pytest.mark.parametrize("bends", [2, 8])
+@pytest.mark.parametrize("profile", [large_bender, five_column_bender])
+def test_pictures_are_full_size_and_numbers_are_read_at_arm_s_length(
+    browser: Browser, tmp_path: Path, bends: int, profile: Callable[[], MachineProfile]
+) -> None:
+    """Letters of the pictures are 2.5 mm high in the drawing, so the page must not draw it smaller."""
+    with opened(browser, page_of(planned(winding_part(bends), profile())), tmp_path) as sheet:
+        sheet.page.set_viewport_size({"width": round(194 / 25.4 * 96), "height": 1000})  # A4 within its margins
+        sheet.page.emulate_media(media="print")
+        pictures, numbers = (sheet.page.evaluate(script) for script in (SIZES_OF_PICTURES, LETTERS_OF_NUMBERS))
+    assert [picture["scale"] for picture in pictures] == pytest.approx([1.0] * bends, abs=0.005)
+    assert max(picture["out"] for picture in pictures) <= 0.0
+    assert len(numbers) >= 4 * bends
+    assert min(number["size"] for number in numbers) >= ARMS_LENGTH
+    assert max(number["out"] for number in numbers) <= 0
 
 
 def test_twenty_bends_go_on_cleanly(browser: Browser, tmp_path: Path) -> None:

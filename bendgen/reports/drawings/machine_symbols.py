@@ -1,7 +1,7 @@
 """Die, clamp, carriage, arrows and operator as they stand in the pictures of the steps."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -17,9 +17,10 @@ from bendgen.reports.drawings.paper import (
     Place,
     arrow,
     circle,
-    dot,
+    ellipse,
     group,
     number,
+    path_data,
     polyline,
     rectangle,
     shape,
@@ -124,28 +125,35 @@ def _clock_of_last_bend(lies: Lying) -> float:
     return math.atan2(-y, z) / RADIANS_PER_DEGREE
 
 
-def operator_in_plan(program: BendProgram, frame: PictureFrame) -> Place | None:
-    """The operator's own place from above; None where the profile does not tell it."""
-    panel, out = frame.plan, 0.4 * frame.operator_strip
-    stands = program.profile.operator_stands
-    heights = {"left": panel.top + out, "right": panel.bottom - out, "carriage": panel.centre[1]}
-    return None if stands is None else (panel.left + out, heights[stands])
+def operator_in_plan(program: BendProgram, frame: PictureFrame, space: FreeSpace) -> Iterator[Ink]:
+    """The operator's own place from above: head and shoulders; nothing where the profile does not tell it."""
+    panel, half, stands = frame.plan, 0.5 * frame.operator_strip, program.profile.operator_stands
+    heights = {"left": panel.top + half, "right": panel.bottom - half, "carriage": panel.centre[1]}
+    if stands is not None:
+        at = panel.left + half, heights[stands]
+        shoulders = ellipse("outline", at, (0.33 * half, half), 0.0 if stands == "carriage" else 90.0, "black")
+        yield from _operator((shoulders, circle("narrow", at, 0.55 * half, "white")), at, frame, space)
 
 
-def operator_beside(program: BendProgram, frame: PictureFrame) -> Place | None:
-    """The same as seen from the carriage; somebody at the carriage sees just this picture."""
-    panel, out = frame.carriage, 0.4 * frame.operator_strip
-    _, y = panel.centre
-    places = {"left": (panel.left + out, y), "right": (panel.right - out, y)}
-    return places.get(program.profile.operator_stands or "")
+def operator_beside(program: BendProgram, frame: PictureFrame, space: FreeSpace) -> Iterator[Ink]:
+    """The same as seen from the carriage, head on shoulders; somebody at the carriage sees just this picture."""
+    panel, half = frame.carriage, 0.5 * frame.operator_strip
+    places = {"left": panel.left + half, "right": panel.right - half}
+    x, y = places.get(program.profile.operator_stands or "", math.nan), panel.centre[1]
+    if not math.isnan(x):
+        body = [(x - 0.4 * half, y), (x + 0.4 * half, y), (x + 0.8 * half, y + half), (x - 0.8 * half, y + half)]
+        person = (
+            shape("outline", path_data(body), "black"),
+            circle("narrow", (x, y - 0.4 * half), 0.5 * half, "white"),
+        )
+        yield from _operator(person, (x, y), frame, space)
 
 
-def operator(at: Place | None, frame: PictureFrame, space: FreeSpace) -> Iterator[Ink]:
+def _operator(person: Sequence[Ink], at: Place, frame: PictureFrame, space: FreeSpace) -> Iterator[Ink]:
     """Somebody who stands there, and the word for it where there is room."""
-    if at is None:
-        return
-    out = 0.4 * frame.operator_strip
-    space.block(Box(left=at[0] - out, top=at[1] - out, right=at[0] + out, bottom=at[1] + out))
-    yield dot(at, 0.9 * out)
+    x, y = at
+    half = 0.5 * frame.operator_strip
+    space.block(Box(left=x - half, top=y - half, right=x + half, bottom=y + half))
+    yield group(person, class_="operator")
     if frame.numbered:
         yield callout("you", space, at)

@@ -91,11 +91,11 @@ def circle(kind: LineKind, centre: Sequence[float], radius: float, fill: str = "
     return _element("circle", f'{_round(centre, radius)} fill="{fill}" stroke="black" {LINE_KINDS[kind]}', {})
 
 
-def ellipse(kind: LineKind, centre: Sequence[float], radii: Place, turned: float) -> Ink:
-    """White ellipse; turned: clockwise [deg]."""
+def ellipse(kind: LineKind, centre: Sequence[float], radii: Place, turned: float, fill: str = "white") -> Ink:
+    """Ellipse; turned: clockwise [deg]."""
     x, y = number(centre[0]), number(centre[1])
     placed = f' rx="{number(radii[0])}" ry="{number(radii[1])}" transform="translate({x} {y}) rotate({number(turned)})"'
-    return _element("ellipse", f'{placed} fill="white" stroke="black" {LINE_KINDS[kind]}', {})
+    return _element("ellipse", f'{placed} fill="{fill}" stroke="black" {LINE_KINDS[kind]}', {})
 
 
 def broad_line(points: Array, width: float, colour: str) -> Ink:

@@ -17,7 +17,7 @@ from bendgen.reports.drawings import machine_symbols as symbols
 from bendgen.reports.drawings.callouts import balloon, callout
 from bendgen.reports.drawings.labels import Box, FreeSpace, inked
 from bendgen.reports.drawings.paper import Ink, arrow, drawing, group, words
-from bendgen.reports.drawings.picture_frame import HEIGHT, WIDTH, PictureFrame, picture_frame
+from bendgen.reports.drawings.picture_frame import USUAL_SIZE, PictureFrame, picture_frame
 from bendgen.reports.drawings.tube_body import tube_body
 from bendgen.reports.drawings.views import View, fitting_view
 
@@ -46,9 +46,11 @@ class Scene:
     frame: PictureFrame
 
 
-def step_pictures(program: BendProgram, lying: Sequence[Lying], height: float = HEIGHT) -> tuple[Element, ...]:
-    """One picture for each step, so high [paper mm]; lying: how the tube lies before each."""
-    frame, pairs = picture_frame(height), zip(program.steps, lying, strict=True)
+def step_pictures(
+    program: BendProgram, lying: Sequence[Lying], size: tuple[float, float] = USUAL_SIZE
+) -> tuple[Element, ...]:
+    """One picture for each step, of that width and height [paper mm]; lying: how the tube lies before each."""
+    frame, pairs = picture_frame(*size), zip(program.steps, lying, strict=True)
     return tuple(_picture(_scene(program, step, lies, frame)) for step, lies in pairs)
 
 
@@ -58,7 +60,7 @@ def _picture(scene: Scene) -> Element:
         group(_from_carriage(scene), class_="from-carriage", **scene.carriage.attributes()),
         group(_from_above(scene), class_="from-above", **scene.plan.attributes()),
     )
-    return drawing(WIDTH, scene.frame.height, title, panels)
+    return drawing(scene.frame.width, scene.frame.height, title, panels)
 
 
 def _scene(program: BendProgram, step: BendStep, lies: Lying, frame: PictureFrame) -> Scene:
@@ -113,7 +115,7 @@ def _from_carriage(scene: Scene) -> Iterator[Ink]:
     yield symbols.tube_end(od, view)
     if len(turn):
         yield group((arrow("outline", turn),), class_="turn")
-    yield from symbols.operator(symbols.operator_beside(program, scene.frame), scene.frame, space)
+    yield from symbols.operator_beside(program, scene.frame, space)
     if not scene.frame.captioned:
         return
     yield words("from the carriage", (panel.left, 3.5), anchor="start")
@@ -131,9 +133,8 @@ def _from_above(scene: Scene) -> Iterator[Ink]:
     yield symbols.carriage_in_plan(step, float(scene.axis[-1, 0]), od, view)
     space.block(symbols.carriage_box(float(scene.axis[-1, 0]), od, view))
     yield group(tube_body(scene.axis, od, view), class_="tube")
-    yield from symbols.operator(symbols.operator_in_plan(program, scene.frame), scene.frame, space)
-    if scene.frame.numbered:
-        yield balloon(step.number, space, view.place(0.0, 0.0, 0.0), now=True)
+    yield from symbols.operator_in_plan(program, scene.frame, space)
+    yield balloon(step.number, space, view.place(0.0, 0.0, 0.0), now=True)
     for number in _numbers_of_made(scene):
         yield balloon(number, space, view.place(*scene.lies.bent_at[number - 1]))
     if not scene.frame.captioned:

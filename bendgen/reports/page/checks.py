@@ -100,7 +100,7 @@ def _diameter_boxes(program: BendProgram) -> Node:
     return div(".diameters")[
         p[OVALITY],
         (
-            div(".of-bend")[
+            div(".diameter-pair")[
                 span(".bend")[f"bend {step.number}"],
                 (
                     label[

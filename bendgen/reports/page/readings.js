@@ -68,7 +68,7 @@
     for (const check of sheet.checks) {
       tally[show(boxOf(check).closest("tr").querySelector("output"), judgement(check, boxOf(check).value))] += 1;
     }
-    for (const pair of bends) show(boxOf(pair[0]).closest(".of-bend").querySelector("output"), ovality(pair));
+    for (const pair of bends) show(boxOf(pair[0]).closest(".diameter-pair").querySelector("output"), ovality(pair));
     const numberless = tally.unread ? `, ${tally.unread} not a number` : "";
     const before = kept.length ? `; ${kept.length} readings of pieces before` : "";
     count.textContent =

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from htpy import Element, Node, div, h3, p, section, table, tbody, td, th, thead, tr
+from htpy import Element, h3, p, section, table, tbody, td, th, thead, tr
 
 from bendgen.records.bend_program import BendProgram, BendStep
 from bendgen.records.lying import Lying
@@ -10,52 +10,39 @@ from bendgen.records.machine import Column
 from bendgen.records.machine_cells import machine_cells
 from bendgen.reports.drawings.step_pictures import step_pictures
 from bendgen.reports.machine_words import turn_words
-from bendgen.reports.page.blocks import block_element, isolated, rendered, write_in
-from bendgen.reports.sheet.blocks import Bullets
-from bendgen.reports.sheet.machine_block import column_units, meanings, notices
+from bendgen.reports.page.blocks import isolated, rendered, write_in
+from bendgen.reports.page.step_sizes import TEXT_COLUMNS, StepSizes
+from bendgen.reports.sheet.machine_block import column_units, notices
 from bendgen.reports.sheet.numbers import SheetNumbers
-from bendgen.reports.sheet.room import EXPLANATION, lowest_words
+from bendgen.reports.sheet.room import lowest_words
 
-ROOM_FOR_PICTURES = 102.0  # on a page that holds all steps [paper mm]
-TALLEST_PICTURE, LONG_LIST_PICTURE = 40.0, 20.0  # [paper mm]
-FEW_STEPS, MOST_ON_ONE_PAGE = 4, 8
-USUAL_COLUMNS = 4  # with more, their numbers are written smaller
-TEXT_COLUMNS: tuple[Column, ...] = ("die",)
+ROOMY = 19.5  # rows so high have room for larger notes [paper mm]
 
 
-def steps_section(program: BendProgram, numbers: SheetNumbers, lying: Sequence[Lying]) -> Node:
-    """Table of the steps and what its numbers mean; nothing where nothing is bent.
+def steps_section(program: BendProgram, numbers: SheetNumbers, lying: Sequence[Lying], sizes: StepSizes) -> Element:
+    """Table of the steps.
 
     lying : how the tube lies before each bend
     """
-    if not program.steps:
-        return None
-    pictures = step_pictures(program, lying, picture_height(len(program.steps)))
+    pictures = step_pictures(program, lying, sizes.picture)
     pictured = zip(program.steps, pictures, strict=True)
     return section(".steps", aria_labelledby="steps")[
         h3("#steps.spoken")["Machine steps. For ", isolated(program.profile.name), ":"],
-        table(class_=_table_kind(program))[
+        table(class_=_kinds(sizes))[
             _head(program),
             (rendered(_step_body(program, step, numbers, picture)) for step, picture in pictured),
         ],
-        div(".meanings")[block_element(Bullets(texts=(*meanings(program.profile), EXPLANATION)))],
     ]
 
 
-def picture_height(steps: int) -> float:
-    """Height at which the pictures of so many steps fit on one page, or go on over several [paper mm]."""
-    return min(TALLEST_PICTURE, ROOM_FOR_PICTURES / steps) if steps <= MOST_ON_ONE_PAGE else LONG_LIST_PICTURE
-
-
-def _table_kind(program: BendProgram) -> str:
-    """How large numbers can be written: with more columns than usual smaller, with few steps larger."""
-    if len(program.profile.output.columns) > USUAL_COLUMNS:
-        return "many-columns"
-    return "few" if len(program.steps) <= FEW_STEPS else "many"
+def _kinds(sizes: StepSizes) -> str:
+    """Names of the sizes in sheet.css."""
+    width, height = sizes.picture
+    return f"size-{sizes.numbers} picture-{width:.0f}{' roomy' * (height >= ROOMY)}"
 
 
 def _picture_words(program: BendProgram) -> str:
-    you = "" if program.profile.operator_stands is None else "; the black dot is you"
+    you = "" if program.profile.operator_stands is None else "; the one who stands there is you"
     return f"the tube before the bend: left from the carriage, right from above{you}"
 
 

@@ -27,7 +27,7 @@ def title_block(program: BendProgram, *, program_id: str, issue: int, kind: str)
             field("title", isolated(part.name)),
             field("machine", isolated(program.profile.name)),
         ],
-        _stamps(program),
+        div(".stamps")[_stamps(program)],
     ]
 
 

@@ -1,0 +1,93 @@
+"""How much of one page is left for the steps: the height of everything else, told from how much it has to say.
+
+Letters are counted and taken as wider than most are, so that what is left is rather too little than too much. All
+lengths are paper millimetres; sizes of type agree with those of sheet.css.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from bendgen.records.bend_program import BendProgram
+from bendgen.reports.sheet.blocks import Bullets, Fields, Running, Section
+from bendgen.reports.sheet.machine_block import notices
+from bendgen.reports.text_table import display_width
+
+WIDTH, HEIGHT = 194.0, 262.5  # of A4 and of Letter within their margins: the narrower and the lower one
+MM_PER_POINT = 25.4 / 72.0
+LETTER = 0.46  # width of a letter over the size of type: that of running text is a little less
+HEADING = 6.7  # title of a section, its rule, and the space behind the section
+FIELD_NAMES = 17.0  # width of the column of names
+SET_UP_COLUMNS = (85.0, 104.0)
+SMALL_PRINT_COLUMN, SMALL_PRINT_COLUMNS = 57.0, 3  # width of a line of text, and how many columns
+UNEVEN = 1.0  # lines by which the longest of them goes beyond an even share
+TITLE_BLOCK, NAME_COLUMN, STAMP, MORE_STAMPS, STEPS_HEAD, NOTICE, GAPS = 20.5, 124.0, 12.0, 3.0, 7.0, 5.5, 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Type:
+    """Size [pt], and the distance of lines over it."""
+
+    size: float
+    leading: float
+
+    @property
+    def line(self) -> float:
+        """Height of a line."""
+        return self.leading * self.size * MM_PER_POINT
+
+    def lines(self, text: str, width: float) -> int:
+        """Lines of that width that a text takes."""
+        return max(1, math.ceil(LETTER * self.size * MM_PER_POINT * display_width(text) / width))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Print:
+    """Sizes in which the page is written.
+
+    set_up, small_print : lines of type; release: height of the fields for a pen
+    notes : height of the two lines of notes in the row of a step, and the space around its numbers
+    """
+
+    set_up: Type
+    small_print: Type
+    release: float
+    notes: float
+
+
+NAME = Type(9.5, 1.22)
+USUAL = Print(set_up=Type(8.5, 1.22), small_print=Type(8.0, 1.15), release=10.0, notes=7.4)
+CROWDED = Print(set_up=Type(8.0, 1.12), small_print=Type(7.5, 1.1), release=7.5, notes=6.1)
+
+
+def room_for_steps(program: BendProgram, set_up: Sequence[Section], small_print: Sequence[Section], of: Print) -> float:
+    """Height that all rows of steps may take; set_up: what stands above them side by side, small_print: below."""
+    part = program.part
+    stamps = sum(map(bool, (program.trial_piece, part.mirrored, part.correction)))
+    columns = zip(set_up, SET_UP_COLUMNS, strict=True)
+    taken = (
+        TITLE_BLOCK + (NAME.lines(part.name, NAME_COLUMN) - 1) * NAME.line,
+        STAMP * bool(stamps) + MORE_STAMPS * (stamps > 1),
+        max(HEADING + _field_lines(told, width, of.set_up) * of.set_up.line for told, width in columns),
+        STEPS_HEAD,
+        NOTICE * sum(1 for step in program.steps for _ in notices(program, step)),
+        (_bullet_lines(small_print, of.small_print) / SMALL_PRINT_COLUMNS + UNEVEN) * of.small_print.line,
+        HEADING * len(small_print) / SMALL_PRINT_COLUMNS,
+        of.release + GAPS,
+    )
+    return HEIGHT - sum(taken)
+
+
+def _field_lines(told: Section, width: float, of: Type) -> int:
+    rows = (row for passage in told.passages for block in passage if isinstance(block, Fields) for row in block.rows)
+    return sum(of.lines(text, width - FIELD_NAMES) for _, text in rows)
+
+
+def _bullet_lines(sections: Iterable[Section], of: Type) -> int:
+    blocks = (block for told in sections for passage in told.passages for block in passage)
+    texts = (_texts(block) for block in blocks if isinstance(block, Bullets | Running))
+    return sum(of.lines(text, SMALL_PRINT_COLUMN) for of_block in texts for text in of_block)
+
+
+def _texts(block: Bullets | Running) -> tuple[str, ...]:
+    return block.texts if isinstance(block, Bullets) else (block.text,)
