@@ -1,43 +1,53 @@
 """Text of an ISO 10303-21 file: what it is, and where each instance begins."""
 
 import re
-from collections import defaultdict
+from bisect import bisect_right
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 from bendgen.errors import InputError, Mistake
+from bendgen.files.solids.instance_index import InstanceIndex, NoInstanceError, index_of_instances
 
 MOST_BYTES = 64_000_000
 EXPECTED = "a solid model, ISO 10303-21"
 SCHEMAS = ("AUTOMOTIVE_DESIGN", "CONFIG_CONTROL_DESIGN", "AP203", "AP214", "AP242")
 
-_STATEMENT = re.compile(
-    r"\s*+#(?P<number>[0-9]{1,18})\s*+=\s*+(?P<body>(?P<type>[A-Z0-9_]*+)(?:[^;']++|'[^']*+')*+);", re.IGNORECASE
-)
 _COMMENT_OR_TEXT = re.compile(r"'[^']*+'|/\*")
 _SCHEMA = re.compile(r"FILE_SCHEMA\s*\(\s*\(\s*'([^']*)'", re.IGNORECASE)
-_END_OF_SECTION = re.compile(r"\s*ENDSEC\s*;\s*")
+_NAME = re.compile(r"[A-Z0-9_]*")
 _DATA = re.compile(r"\bDATA\s*(?:\([^;]{0,1000}\)\s*)?;")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ExchangeText:
-    """The text, one character for each byte, without comments.
-
-    starts : where each instance begins, by its number
-    numbers : instances by type; complex ones under ""
-    """
+    """The text, one character for each byte, without comments, and its instances."""
 
     file: str
     text: str
-    starts: dict[int, int]
-    numbers: dict[str, list[int]]
+    index: InstanceIndex
+
+    def numbers_of(self, kind: str) -> Iterator[int]:
+        """Numbers of the simple instances whose type begins with `kind`, in the order of the file."""
+        places = zip(self.index.numbers, self.index.starts, strict=True)
+        return (number for number, start in places if self.text.startswith(kind, start))
+
+    def types_with(self, word: str) -> dict[str, list[int]]:
+        """Numbers of the simple instances whose type has a word in it, by type, in the order of the file."""
+        numbers: dict[str, list[int]] = {}
+        position = self.text.find(word)
+        while position >= 0:
+            row = bisect_right(self.index.starts, position) - 1
+            name = _NAME.match(self.text, self.index.starts[row]) if row >= 0 else None
+            if name and name.end() > position:
+                numbers.setdefault(name[0], []).append(self.index.numbers[row])
+            position = self.text.find(word, position + len(word))
+        return numbers
 
     def body(self, number: int) -> str | None:
         """What stands behind `#number =`, or None."""
-        start = self.starts.get(number)
-        found = None if start is None else _STATEMENT.match(self.text, start)
-        return found["body"] if found else None
+        row = self.index.rows.get(number)
+        return None if row is None else self.text[self.index.starts[row] : self.index.ends[row]]
 
 
 def is_exchange_text(content: bytes) -> bool:
@@ -99,24 +109,14 @@ def _without_comments(text: str, file: str) -> str:
 
 
 def _indexed(text: str, position: int, file: str) -> ExchangeText:
-    starts: dict[int, int] = {}
-    numbers: dict[str, list[int]] = defaultdict(list)
-    while True:
-        while found := _STATEMENT.match(text, position):
-            number = int(found["number"])
-            if number in starts:
-                raise _mistaken(file, f"#{number} once", "it twice", place=_line(text, found.start()))
-            starts[number] = position
-            numbers[found["type"].upper()].append(number)
-            position = found.end()
-        ended = _END_OF_SECTION.match(text, position)
-        if not ended:
-            start = one_line(text[position : position + 400], 40)
-            raise _mistaken(file, "an instance, #12 = NAME(…);", f"'{start}'", place=_line(text, position))
-        another = _DATA.match(text, ended.end())
-        if not another:
-            return ExchangeText(file=file, text=text, starts=starts, numbers=dict(numbers))
-        position = another.end()
+    try:
+        return ExchangeText(file=file, text=text, index=index_of_instances(text, position))
+    except NoInstanceError as error:
+        place = _line(text, error.position)
+        if error.twice is not None:
+            raise _mistaken(file, f"#{error.twice} once", "it twice", place=place) from None
+        start = one_line(text[error.position : error.position + 400], 40)
+        raise _mistaken(file, "an instance, #12 = NAME(…);", f"'{start}'", place=place) from None
 
 
 def one_line(text: str, most: int = 60) -> str:

@@ -14,15 +14,20 @@ from collections.abc import Callable
 
 DEEPEST = 16  # lists within lists; a surface's control points take two
 
+_REFERENCE = r"\#[0-9]{1,18}"
+_NUMBER = r"[-+]?[0-9]++(?:\.[0-9]*+)?(?:E[-+]?[0-9]++)?"
+# Most of a large file are lists of references or of numbers alone, each of which is taken as a whole.
 _TOKEN = re.compile(
-    r"""\s*+(?:
-    (?P<reference>\#[0-9]{1,18})
-    | (?P<number>[-+]?[0-9]++(?:\.[0-9]*+)?(?:[eE][-+]?[0-9]++)?)
+    rf"""[\s,]*+(?:
+    (?P<references>\(\s*+{_REFERENCE}(?:\s*+,\s*+{_REFERENCE})*+\s*+\))
+    | (?P<numbers>\(\s*+{_NUMBER}(?:\s*+,\s*+{_NUMBER})*+\s*+\))
+    | (?P<reference>{_REFERENCE})
+    | (?P<number>{_NUMBER})
     | (?P<text>'(?:[^']|'')*+')
     | (?P<choice>\.[A-Z0-9_]++\.)
     | (?P<binary>"[0-9A-F]*+")
     | (?P<name>!?[A-Z_][A-Z0-9_]*+)
-    | (?P<mark>[(),$*])
+    | (?P<mark>[()$*])
     )""",
     re.VERBOSE | re.IGNORECASE,
 )
@@ -57,11 +62,13 @@ def parse_instance(text: str) -> Instance:
             lists.take_mark(token)
         elif kind == "name":
             lists.name = token.upper()
+        elif kind in _LISTS:
+            lists.add_list(_LISTS[kind](token[1:-1]))
         else:
             lists.add(_VALUES[kind](token))
         end = found.end()
-    if text[end:].strip():
-        raise ValueError(f"'{text[end : end + 20].strip()}'")
+    if rest := text[end:].strip(", \t\r\n"):
+        raise ValueError(f"'{rest[:20]}'")
     return lists.instance()
 
 
@@ -74,22 +81,30 @@ class _OpenLists:
         self._outer: Instance = {}
 
     def take_mark(self, mark: str) -> None:
-        """Open or close a list; a comma says nothing, anything else stands for no value."""
+        """Open or close a list; any other mark stands for no value."""
         if mark == "(":
-            if len(self._open) > DEEPEST:
-                raise ValueError("lists nested too deep")
-            self._open.append((self.name, []))
-            self.name = ""
+            self._begin([])
         elif mark == ")":
             self._close()
-        elif mark != ",":
+        else:
             self.add(None)
+
+    def add_list(self, values: list[Value]) -> None:
+        """Add a list with all that it holds."""
+        self._begin(values)
+        self._close()
 
     def add(self, value: Value) -> None:
         """Add a value to the innermost list."""
         if len(self._open) == 1:
             raise ValueError("a value without a type")
         self._open[-1][1].append(value)
+
+    def _begin(self, values: list[Value]) -> None:
+        if len(self._open) > DEEPEST:
+            raise ValueError("lists nested too deep")
+        self._open.append((self.name, values))
+        self.name = ""
 
     def _close(self) -> None:
         if len(self._open) == 1:
@@ -118,6 +133,13 @@ def _number(token: str) -> Value:
     return value
 
 
+def _numbers(tokens: list[str]) -> list[Value]:
+    numbers = list(map(float, tokens))
+    if math.inf in numbers or -math.inf in numbers:
+        return [_number(token.strip()) for token in tokens]
+    return [*numbers]
+
+
 def decoded_text(raw: str) -> str:
     r"""Text between the quotes: `''` is one quote, `\X2\00F3\X0\` is ó; bytes above 127 are read as UTF-8 if they are.
 
@@ -139,6 +161,11 @@ _VALUES: dict[str, Callable[[str], Value]] = {
     "text": lambda token: decoded_text(token[1:-1]),
     "choice": lambda token: Choice(token[1:-1].upper()),
     "binary": lambda token: token,
+}
+
+_LISTS: dict[str, Callable[[str], list[Value]]] = {
+    "references": lambda inside: list(map(Reference, inside.replace("#", " ").split(","))),
+    "numbers": lambda inside: _numbers(inside.split(",")),
 }
 
 

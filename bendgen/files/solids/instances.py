@@ -124,7 +124,7 @@ class _ShapeModel:
 
     def _related(self) -> Iterator[tuple[int, _Placement]]:
         """Placements by a relationship with a transformation, and what they are in."""
-        for number in self._exchange.numbers_of("CONTEXT_DEPENDENT_SHAPE_REPRESENTATION"):
+        for number in self._exchange.shapes_of("CONTEXT_DEPENDENT_SHAPE_REPRESENTATION"):
             dependent = self._exchange.arguments(number, "CONTEXT_DEPENDENT_SHAPE_REPRESENTATION")
             relation = dependent.reference(0)
             pair = self._exchange.arguments(relation, "REPRESENTATION_RELATIONSHIP")

@@ -10,14 +10,15 @@ USES = ("CONTEXT_DEPENDENT_SHAPE_REPRESENTATION",)  # says where a shape is used
 
 def shape_representations(exchange: Exchange) -> list[Reference]:
     """All representations of shape, in the order of the file."""
-    types = [name for name in exchange.source.numbers if name.endswith("SHAPE_REPRESENTATION") and name not in USES]
-    return sorted(exchange.numbers_of(*types), key=lambda number: exchange.source.starts[number])
+    types = [name for name in exchange.shapes() if name.endswith("SHAPE_REPRESENTATION") and name not in USES]
+    numbers = (number for name in types for number in exchange.shapes_of(name))
+    return sorted(numbers, key=lambda number: exchange.source.index.rows[number])
 
 
 def same_shapes(exchange: Exchange) -> dict[int, int]:
     """One representation for each, the same for all that plain relationships say are one shape."""
     first = {int(number): int(number) for number in shape_representations(exchange)}
-    for number in exchange.numbers_of("SHAPE_REPRESENTATION_RELATIONSHIP"):
+    for number in exchange.shapes_of("SHAPE_REPRESENTATION_RELATIONSHIP"):
         relationship = exchange.arguments(number, "SHAPE_REPRESENTATION_RELATIONSHIP")
         one, other = (_root(first, relationship.reference(index)) for index in (2, 3))
         first[max(one, other)] = min(one, other)
@@ -34,7 +35,7 @@ def _root(first: dict[int, int], number: int) -> int:
 
 def representations_of_products(exchange: Exchange) -> Iterator[tuple[int, int]]:
     """Product definitions and the representations of their shape."""
-    for number in exchange.numbers_of("SHAPE_DEFINITION_REPRESENTATION"):
+    for number in exchange.shapes_of("SHAPE_DEFINITION_REPRESENTATION"):
         link = exchange.arguments(number, "SHAPE_DEFINITION_REPRESENTATION")
         instance = exchange.instance(link.reference(0))
         if "PRODUCT_DEFINITION_SHAPE" in instance:

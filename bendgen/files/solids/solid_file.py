@@ -65,7 +65,7 @@ def solid_file_of(exchange: Exchange) -> SolidFile:
     """Solids among the instances of a file; raises InputError where there is none."""
     solids = placed_solids(exchange)
     if not solids:
-        others = [name for name in NO_SOLIDS if name in exchange.source.numbers]
+        others = [name for name in NO_SOLIDS if any(exchange.source.numbers_of(name))]
         raise exchange.mistaken("", "a solid with exact faces", f"only {', '.join(others)}" if others else "none")
     return SolidFile(exchange=exchange, solids=tuple(solids))
 

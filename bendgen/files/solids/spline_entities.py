@@ -69,7 +69,7 @@ def spline_curve(exchange: Exchange, number: int, mm: float) -> SplineCurve:
     shape, knots = _shape_and_knots(exchange, number, "CURVE", 5)
     degree = _degree(shape, 0)
     _check_size(shape, len(shape.references(1)))
-    control = np.array([exchange.triple(item) for item in shape.references(1)]).reshape(-1, 3) * mm
+    control = exchange.triples(shape.references(1)) * mm
     weights = np.ones(len(control))
     if "RATIONAL_B_SPLINE_CURVE" in exchange.instance(number):
         weights = np.array(exchange.arguments(number, "RATIONAL_B_SPLINE_CURVE").reals(0))
@@ -87,7 +87,7 @@ def spline_surface(exchange: Exchange, number: int, mm: float) -> SplineSurface:
     if len({len(row) for row in rows}) != 1:
         shape.fail("rows of control points of one length")
     _check_size(shape, len(rows) * len(rows[0]))
-    control = np.array([[exchange.triple(item) for item in row] for row in rows]).reshape(len(rows), -1, 3) * mm
+    control = exchange.triples([item for row in rows for item in row]).reshape(len(rows), -1, 3) * mm
     weights = np.ones(control.shape[:2])
     if "RATIONAL_B_SPLINE_SURFACE" in exchange.instance(number):
         listed = [row.reals_of_row() for row in exchange.arguments(number, "RATIONAL_B_SPLINE_SURFACE").rows(0)]

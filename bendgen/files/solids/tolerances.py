@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass
+from itertools import islice
 
 from bendgen.files.solids.exchange import Exchange
 from bendgen.files.solids.length_units import LengthUnit
@@ -50,7 +51,7 @@ def _half_digit(exchange: Exchange, kind: str) -> float:
     The most decimals count, at least three; an exponent stands for many.
     """
     most = 0
-    for number in exchange.numbers_of(kind)[:INSTANCES_LOOKED_AT]:
+    for number in islice(exchange.source.numbers_of(kind), INSTANCES_LOOKED_AT):
         for decimals, exponent in _DECIMAL.findall(exchange.source.body(number) or ""):
             most = max(most, MOST_DIGITS if exponent else len(decimals.rstrip("0")))
     return 0.5 * 10.0 ** -min(max(most, COARSEST_DIGITS), MOST_DIGITS) if most else 0.0

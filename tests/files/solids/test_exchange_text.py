@@ -19,7 +19,7 @@ END = "ENDSEC;END-ISO-10303-21;"
 def parsed(data: str) -> dict[int, str | None]:
     """Bodies of the instances in a DATA section, by number."""
     text = parse_exchange_text(f"{HEADER}DATA;{data}{END}".encode("latin-1"), "f")
-    return {number: text.body(number) for number in text.starts}
+    return {number: text.body(number) for number in text.index.numbers}
 
 
 def fault(content: str | bytes) -> str:
