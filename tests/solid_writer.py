@@ -100,9 +100,12 @@ class Writer:
 
     def product(self, representation: str, name: str) -> str:
         """Definition of a product that has a shape."""
-        product = self.add(f"PRODUCT('{name}','{name}','',())")
+        application = self.add("APPLICATION_CONTEXT('invented')")  # without the contexts a kernel reads nothing
+        context = self.add(f"PRODUCT_CONTEXT('',{application},'mechanical')")
+        product = self.add(f"PRODUCT('{name}','{name}','',({context}))")
         formation = self.add(f"PRODUCT_DEFINITION_FORMATION('','',{product})")
-        definition = self.add(f"PRODUCT_DEFINITION('','',{formation},$)")
+        stage = self.add(f"PRODUCT_DEFINITION_CONTEXT('part definition',{application},'design')")
+        definition = self.add(f"PRODUCT_DEFINITION('','',{formation},{stage})")
         shape = self.add(f"PRODUCT_DEFINITION_SHAPE('','',{definition})")
         self.add(f"SHAPE_DEFINITION_REPRESENTATION({shape},{representation})")
         return definition

@@ -62,13 +62,13 @@ def tube_of_steps(
 
 def clr_on_machine(found: "FoundTube", typed: "Mapping[str, Typed | None]", machine: Path | None) -> str:
     """What to know of a CLR that the machine does not make, as a section to print; empty where there is nothing."""
-    from bendgen.bending.other_clr import misfit_clr_text
-    from bendgen.files.profile_folder import read_profile
-
     od = typed["tube.od"]
     od_mm = found.od if od is None else length_of_option("--od", str(od), found.units)
     if machine is None or od_mm is None:
         return ""
+    from bendgen.bending.other_clr import misfit_clr_text
+    from bendgen.files.profile_folder import read_profile
+
     text = misfit_clr_text(found, od_mm, read_profile(machine))
     return f"\n{text}\n" if text else ""
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bendgen.geometry.vectors import Array, lengths
+from bendgen.geometry.vectors import Array, cross, lengths
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -48,6 +48,6 @@ def _from_arc(points: Array, spine: Spine, bend: int) -> Array:
     offsets = points - spine.centres[bend]
     x, y = offsets @ spine.radial[bend], offsets @ spine.tangential[bend]
     angle = np.mod(np.arctan2(y, x), 2.0 * np.pi)
-    out_of_plane = offsets @ np.cross(spine.radial[bend], spine.tangential[bend])
+    out_of_plane = offsets @ cross(spine.radial[bend], spine.tangential[bend])
     distance = np.hypot(np.hypot(x, y) - spine.clr[bend], out_of_plane)
     return np.where(angle <= spine.angles[bend], distance, np.inf)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from bendgen.geometry.circle_fits import fit_circles
-from bendgen.geometry.vectors import Array, lengths
+from bendgen.geometry.vectors import Array, cross, lengths
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -44,18 +44,18 @@ class ArcAxis:
     def angles(self, points: Array) -> Array:
         """Angle about the normal of each of (n, 3) points, (n,) [rad], 0 to 2π."""
         offsets = points - self.centre
-        angle = np.arctan2(offsets @ np.cross(self.normal, self.start), offsets @ self.start)
+        angle = np.arctan2(offsets @ cross(self.normal, self.start), offsets @ self.start)
         return np.mod(angle, 2.0 * np.pi)
 
     def at(self, angle: float) -> Array:
         """Point of the circle, (3,)."""
-        across = np.cross(self.normal, self.start)
+        across = cross(self.normal, self.start)
         point: Array = self.centre + self.clr * (np.cos(angle) * self.start + np.sin(angle) * across)
         return point
 
     def tangent(self, angle: float) -> Array:
         """Direction of the circle towards larger angles, (3,)."""
-        across: Array = np.cross(self.normal, self.start)
+        across: Array = cross(self.normal, self.start)
         direction: Array = np.cos(angle) * across - np.sin(angle) * self.start
         return direction
 
@@ -91,7 +91,7 @@ def unit(vector: Array) -> Array:
 def arc_axis(centre: Array, normal: Array, clr: float) -> ArcAxis:
     """Circle whose angles count from anywhere."""
     least = np.eye(3)[int(np.argmin(np.abs(normal)))]
-    return ArcAxis(centre=centre, normal=normal, clr=clr, start=unit(np.cross(normal, least)))
+    return ArcAxis(centre=centre, normal=normal, clr=clr, start=unit(cross(normal, least)))
 
 
 def distances_from(axis: TubeAxis, points: Array) -> Array:

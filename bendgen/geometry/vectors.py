@@ -13,11 +13,11 @@ def lengths(vectors: Array) -> Array:
 
 
 def cross(a: Array, b: Array) -> Array:
-    """Cross products of the rows of two (n, 3) arrays, shape (n, 3); several times quicker than numpy's own."""
+    """Cross products of two vectors (3,), or of the rows of two (n, 3) arrays; far quicker than numpy's own."""
     product = np.empty_like(a)
-    product[:, 0] = a[:, 1] * b[:, 2] - a[:, 2] * b[:, 1]
-    product[:, 1] = a[:, 2] * b[:, 0] - a[:, 0] * b[:, 2]
-    product[:, 2] = a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
+    product[..., 0] = a[..., 1] * b[..., 2] - a[..., 2] * b[..., 1]
+    product[..., 1] = a[..., 2] * b[..., 0] - a[..., 0] * b[..., 2]
+    product[..., 2] = a[..., 0] * b[..., 1] - a[..., 1] * b[..., 0]
     return product
 
 

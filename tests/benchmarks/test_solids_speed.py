@@ -1,12 +1,17 @@
 """How long a solid keeps a person waiting; on demand only, as in `test_speed`.
 
-The kernel's time stands in DEVELOPERS.md: it is no part of the checks.
+Against a CAD kernel (the extra `cad`; skipped without it) whole processes are compared, from the start of Python to
+the printed answer, which is the same: OD, wall, every straight and bend in order. They take turns, and what counts is
+the median of the processor's time. `kernel_reading` is what somebody with a kernel would write; it proves less.
 """
 
+import json
+import os
 import statistics
 import subprocess
 import sys
 import time
+from collections.abc import Sequence
 from pathlib import Path
 
 import numpy as np
@@ -51,6 +56,49 @@ def test_cost_grows_with_size_up_to_50_mb(tmp_path: Path) -> None:
     assert max(rates) <= 1.5 * min(rates)
 
 
+READER = """
+import sys
+from pathlib import Path
+from bendgen.files.solids.solid_file import read_solids
+print(read_solids(Path(sys.argv[1])))
+"""
+KERNEL = ROOT / "tests" / "benchmarks" / "kernel_reading.py"
+LEAST_FACTOR = 3.0  # of the reader; five is wished for, and what was reached is printed
+ROUNDS = 7
+
+
+@pytest.mark.parametrize("holes", [None, 500, 3600])
+def test_against_a_kernel(holes: int | None, tmp_path: Path) -> None:
+    """Seconds of the kernel, of the reader alone and of the command on one file."""
+    pytest.importorskip("OCP", reason="held against the extra 'cad'")
+    path = PERFORATED
+    if holes is not None:
+        path = tmp_path / "perforated.step"
+        path.write_text(perforated_text(holes))
+    commands = {
+        "kernel": (sys.executable, str(KERNEL), str(path)),
+        "reader": (sys.executable, "-c", READER, str(path)),
+        "command": (sys.executable, "-m", "bendgen", "read", str(path)),
+    }
+    seconds: dict[str, list[float]] = {name: [] for name in commands}
+    for _ in range(ROUNDS if holes is None else 3):
+        for name, command in commands.items():
+            seconds[name].append(processor_seconds(command))
+    medians = {name: statistics.median(taken) for name, taken in seconds.items()}
+    print(f"\n{path.stat().st_size / 1e6:.1f} MB:", json.dumps(medians))  # noqa: T201 - the figures are what one runs it for
+    assert medians["kernel"] >= LEAST_FACTOR * medians["reader"]
+
+
+def processor_seconds(command: Sequence[str]) -> float:
+    """Time of the processor that a process takes, of which it uses one only."""
+    environment = os.environ | {"OPENBLAS_NUM_THREADS": "1"}
+    process = subprocess.Popen(command, stdout=subprocess.DEVNULL, cwd=ROOT, env=environment)
+    _, status, usage = os.wait4(process.pid, 0)
+    process.returncode = os.waitstatus_to_exitcode(status)
+    assert process.returncode == 0
+    return usage.ru_utime + usage.ru_stime
+
+
 def perforated_text(holes: int) -> str:
     """Tube with a row of holes through one side of its first straight, their rims curves through 61 points."""
     writer = Writer()
@@ -68,5 +116,6 @@ def perforated_text(holes: int) -> str:
         placement = writer.placement(middle, START.side, START.along)
         surface = writer.add(f"CYLINDRICAL_SURFACE('',{placement},{writer.length(HOLE)})")
         faces.append(writer.face(edges, surface, outward=False))
-    writer.representation([writer.solid(faces)], writer.context())
+    tube = writer.representation([writer.solid(faces)], writer.context())
+    writer.product(tube, "Duct (invented)")
     return writer.text()

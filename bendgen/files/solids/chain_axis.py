@@ -134,7 +134,7 @@ def _bend(axis: ArcAxis, link: Link, start: Array, end: Array) -> _Bend:
 
 def _mitre(before: Array, after: Array, corner: Array) -> _Bend:
     turn = float(angles_between(before[None], after[None])[0])
-    return _Bend(centre=corner, clr=0.0, normal=unit(np.cross(before, after)), angle=turn)
+    return _Bend(centre=corner, clr=0.0, normal=unit(cross(before, after)), angle=turn)
 
 
 def _packed(straights: Sequence[_Straight], bends: Sequence[_Bend]) -> ChainAxis:

@@ -18,6 +18,8 @@ LONGEST_INSTANCE = 2_000_000  # characters; a shell of 100,000 faces takes half 
 POINT = "CARTESIAN_POINT("
 FARTHEST = 1e9  # in the file's unit; a coordinate beyond it is no part
 
+MOST_KEPT = 500  # instances; whoever asks for one again does so soon, and a large file has no room for all
+
 _TRIPLE = re.compile(r"(?:CARTESIAN_POINT|DIRECTION)\s*\(\s*(?:'[^']*'|\$)\s*,\s*\(([-+0-9.eE,\s]*)\)", re.IGNORECASE)
 
 
@@ -107,7 +109,7 @@ class Arguments:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Exchange:
-    """A file, its instances parsed when first asked for."""
+    """A file, its instances parsed when they are asked for."""
 
     source: ExchangeText
     _parsed: dict[int, Instance] = field(default_factory=dict)
@@ -142,6 +144,8 @@ class Exchange:
             instance = parse_instance(body)
         except ValueError as error:
             raise self.mistaken(f"#{number}", "an instance, NAME(…)", str(error)) from None
+        if len(self._parsed) == MOST_KEPT:
+            self._parsed.clear()
         self._parsed[number] = instance
         return instance
 

@@ -13,7 +13,6 @@ MOST_BYTES = 64_000_000
 EXPECTED = "a solid model, ISO 10303-21"
 SCHEMAS = ("AUTOMOTIVE_DESIGN", "CONFIG_CONTROL_DESIGN", "AP203", "AP214", "AP242")
 
-_COMMENT_OR_TEXT = re.compile(r"'[^']*+'|/\*")
 _SCHEMA = re.compile(r"FILE_SCHEMA\s*\(\s*\(\s*'([^']*)'", re.IGNORECASE)
 _NAME = re.compile(r"[A-Z0-9_]*")
 _DATA = re.compile(r"\bDATA\s*(?:\([^;]{0,1000}\)\s*)?;")
@@ -92,20 +91,20 @@ def _check_schema(header: str, file: str) -> None:
 
 
 def _without_comments(text: str, file: str) -> str:
-    """Text without what stands between /* and */, quoted texts left as they are."""
-    if "/*" not in text:
-        return text
-    kept, position = [], 0
-    while found := _COMMENT_OR_TEXT.search(text, position):
-        if found[0] != "/*":
-            kept.append(text[position : found.end()])
-            position = found.end()
+    """Text without what stands between /* and */, unless that is itself quoted."""
+    kept: list[str] = []
+    taken = position = quotes = 0
+    while (start := text.find("/*", position)) >= 0:
+        quotes += text.count("'", position, start)
+        position = start + 1
+        if quotes % 2:
             continue
-        kept.append(text[position : found.start()])
-        position = text.find("*/", found.end()) + 2
-        if position == 1:
-            raise _mistaken(file, "*/ at the end of a comment", "", place=_line(text, found.start()))
-    return "".join([*kept, text[position:]])
+        end = text.find("*/", start + 2)
+        if end < 0:
+            raise _mistaken(file, "*/ at the end of a comment", "", place=_line(text, start))
+        kept.append(text[taken:start])
+        taken = position = end + 2
+    return "".join([*kept, text[taken:]])
 
 
 def _indexed(text: str, position: int, file: str) -> ExchangeText:

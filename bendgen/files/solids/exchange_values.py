@@ -41,6 +41,8 @@ _ESCAPE = re.compile(
 class Reference(int):
     """Number of another instance: `#12`."""
 
+    __slots__ = ()
+
 
 class Choice(str):
     """A value out of a list that the standard names: `.MILLI.`, also `.T.`; its name without the points."""

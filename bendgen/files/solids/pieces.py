@@ -11,7 +11,7 @@ from bendgen.files.solids.faces import Face
 from bendgen.files.solids.tolerances import Tolerances
 from bendgen.geometry.axis_refinement import refined_axis
 from bendgen.geometry.tube_axes import ArcAxis, LineAxis, TubeAxis, TubeSurface, distances_from
-from bendgen.geometry.vectors import Array, lengths
+from bendgen.geometry.vectors import Array, cross, lengths
 
 MOST_PIECES = 2000
 
@@ -129,7 +129,7 @@ def same_axis(one: TubeSurface, other: TubeSurface, points: Array, allowed: floa
     if isinstance(one.axis, LineAxis) and isinstance(other.axis, LineAxis):
         return bool(np.all(distances_from(one.axis, other.axis.nearest(points)) <= allowed))
     if isinstance(one.axis, ArcAxis) and isinstance(other.axis, ArcAxis):
-        tilt = float(np.linalg.norm(np.cross(one.axis.normal, other.axis.normal))) * one.axis.clr
+        tilt = float(np.linalg.norm(cross(one.axis.normal, other.axis.normal))) * one.axis.clr
         apart = float(np.linalg.norm(one.axis.centre - other.axis.centre))
         return max(tilt, apart, abs(one.axis.clr - other.axis.clr)) <= allowed
     return False

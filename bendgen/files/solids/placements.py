@@ -6,7 +6,7 @@ import numpy as np
 
 from bendgen.files.solids.exchange import Exchange
 from bendgen.geometry.tube_axes import unit
-from bendgen.geometry.vectors import Array
+from bendgen.geometry.vectors import Array, cross
 
 PARALLEL = 1e-9
 
@@ -67,4 +67,4 @@ def frame(exchange: Exchange, number: int, mm: float) -> Frame:
         x = x - (x @ z) * z
     x = unit(x)
     origin = point(exchange, placement.reference(1), mm)
-    return Frame(axes=np.stack((x, np.cross(z, x), z), axis=1), origin=origin)
+    return Frame(axes=np.stack((x, cross(z, x), z), axis=1), origin=origin)

@@ -7,7 +7,7 @@ import numpy as np
 
 from bendgen.files.solids.spline_entities import SplineSurface
 from bendgen.geometry.tube_axes import TubeSurface, surface_of_grid
-from bendgen.geometry.vectors import Array, lengths
+from bendgen.geometry.vectors import Array, cross, lengths
 
 ROWS, COLUMNS = 13, 17  # points by which a piece of a surface is known
 FITTED = 0.02  # mm; how far a surface made by approximation may lie off the tube it stands for
@@ -37,7 +37,7 @@ def part_of_grid(grid: Array, *, along: int | None = None) -> TubePart | None:
         return None
     row, column = (count // 2 for count in grid.shape[:2])
     here = grid[row, column]
-    normal = np.cross(grid[row + 1, column] - grid[row - 1, column], grid[row, column + 1] - grid[row, column - 1])
+    normal = cross(grid[row + 1, column] - grid[row - 1, column], grid[row, column + 1] - grid[row, column - 1])
     away = here - surface.axis.nearest(here[None])[0]
     border = None if along is None else _border(grid.swapaxes(0, along))
     return TubePart(surface=surface, away=bool(normal @ away > 0.0), border=border)

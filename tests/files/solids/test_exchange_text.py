@@ -37,6 +37,24 @@ def test_comments_are_left_out_and_quoted_ones_kept() -> None:
     assert parsed("/* a; 'b */#1=A('/* no */'/* ' */);") == {1: "A('/* no */')"}
 
 
+def test_blanks_wherever_they_may_stand() -> None:
+    """More of them than are looked for at once, too."""
+    blanks = " \t\r\n" * 10
+    assert parsed(f"{blanks}#1{blanks}={blanks}A();#002=B();{blanks}") == {1: "A()", 2: "B()"}
+
+
+def test_a_number_of_eighteen_digits_and_no_more() -> None:
+    assert parsed("#123456789012345678=A();") == {123456789012345678: "A()"}
+    assert "expected an instance" in fault(f"{HEADER}DATA;#1234567890123456789=A();{END}")
+
+
+def test_types_by_a_word_in_them() -> None:
+    data = "#1=SHAPE_A('SHAPE');#2=A('SHAPE_A');#4=B_SHAPE();#3=SHAPE_A();#5=( SHAPE_A() B() );"
+    text = parse_exchange_text(f"{HEADER}DATA;{data}{END}".encode(), "f")
+    assert text.types_with("SHAPE") == {"SHAPE_A": [1, 3], "B_SHAPE": [4]}
+    assert list(text.numbers_of("SHAPE_A(")) == [1, 3]
+
+
 def test_two_data_sections() -> None:
     assert parsed("#1=A();ENDSEC;DATA('second',('X'));#2=B();") == {1: "A()", 2: "B()"}
 
@@ -70,6 +88,7 @@ def test_a_byte_order_mark_and_blanks_before_the_beginning() -> None:
             "line 2: expected an instance, #12 = NAME(…);, found '#1=A('open);ENDSEC;END-ISO-10303-21;'",
         ),
         (HEADER + "DATA;#1=A();#1=B();" + END, "line 1: expected #1 once, found it twice"),
+        (HEADER + "DATA;;" + END, "line 1: expected an instance, #12 = NAME(…);, found ';ENDSEC;END-ISO-10303-21;'"),
         (HEADER + "DATA;/* #1=A();" + END, "line 1: expected */ at the end of a comment, found nothing"),
     ],
 )  # fmt: skip

@@ -1,0 +1,32 @@
+"""A tube, or the steps that make one, from a CSV from elsewhere: what its columns hold decides."""
+
+from pathlib import Path
+
+from bendgen.errors import InputError, Mistake
+from bendgen.files.foreign_cells import named_columns
+from bendgen.files.foreign_csv import parse_foreign_csv
+from bendgen.files.foreign_steps import names_steps, parse_foreign_steps
+from bendgen.files.legs_csv import names_legs, parse_legs
+from bendgen.files.points_csv import parse_points
+from bendgen.files.text_files import LARGE_FILE, read_text_file
+from bendgen.records.found_tube import Answers, FoundTube
+from bendgen.records.step_list import ForeignSteps
+
+
+def read_csv_source(path: Path, answers: Answers, *, steps_too: bool) -> FoundTube | ForeignSteps:
+    """Tube in a CSV, or, where they are asked for too, steps; raises InputError as `read_source` does."""
+    file = str(path)
+    for option, answer in (("--solid", answers.solid), ("--clr", answers.clr)):
+        if answer is not None:
+            raise InputError([Mistake(file=file, place="", expected=f"no {option}", found="a file without solids")])
+    text = read_text_file(path, "a file that shows a tube", most_bytes=LARGE_FILE)
+    table = parse_foreign_csv(text, file, answers)
+    columns = named_columns(table, file, answers)
+    if names_legs(columns):
+        return parse_legs(table, file, answers)
+    if not names_steps(columns):
+        return parse_points(table, file, answers)
+    if steps_too:
+        return parse_foreign_steps(table, file, answers)
+    expected, found = "a tube, not steps: bendgen read makes a part of those", "feed, rotation and bend"
+    raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
