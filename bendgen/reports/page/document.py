@@ -5,7 +5,7 @@ import hashlib
 import json
 from collections.abc import Iterator, Sequence
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 
 from htpy import Node, body, head, html, meta, script, style, title
 from markupsafe import Markup
@@ -53,7 +53,7 @@ def data_text(data: object) -> str:
 
 @cache
 def _file_text(name: str) -> str:
-    return files("bendgen.reports.page").joinpath(name).read_text(encoding="utf-8")
+    return Path(__file__).with_name(name).read_text(encoding="utf-8")
 
 
 @cache
