@@ -10,6 +10,11 @@ from markupsafe import Markup
 from bendgen.reports.paragraphs import written_leftwards
 from bendgen.reports.sheet.blocks import BOX, Block, Bullets, Fields, Running, Section, Table
 
+# Of columns set to the right, which hold numbers, and to the left; made once, as a sheet has hundreds of cells.
+SIDES = {"r": "number", "l": "text"}
+HEADINGS = {align: th(scope="col", class_=side) for align, side in SIDES.items()}
+CELLS = {align: td(class_=side) for align, side in SIDES.items()}
+
 
 def section_elements(sections: Iterable[Section | None]) -> Iterator[Markup]:
     """Each section that has something to say."""
@@ -82,17 +87,18 @@ def write_in(label: str = "") -> Element:
 
 
 def _table_element(block: Table) -> Element:
-    sides = ["number" if side == "r" else "text" for side in block.align]
     return table_element[
         thead[
             tr[
-                (
-                    th(scope="col", class_=side)[heading] if heading else td
-                    for heading, side in zip(block.headings, sides, strict=True)
-                )
+                [
+                    HEADINGS[side][heading] if heading else td
+                    for heading, side in zip(block.headings, block.align, strict=True)
+                ]
             ]
         ],
-        tbody[
-            (tr[(td(class_=side)[isolated(cell)] for cell, side in zip(row, sides, strict=True))] for row in block.rows)
-        ],
+        tbody[(rendered(_row(row, block.align)) for row in block.rows)],
     ]
+
+
+def _row(cells: Iterable[str], align: str) -> Element:
+    return tr[[CELLS[side][isolated(cell)] for cell, side in zip(cells, align, strict=True)]]

@@ -8,7 +8,7 @@ from htpy import Element, Node, button, div, h3, label, output, p, section, smal
 from bendgen.records.bend_program import BendProgram, Check
 from bendgen.records.measured import diameter_names
 from bendgen.records.part import Part
-from bendgen.reports.page.blocks import rendered
+from bendgen.reports.page.blocks import CELLS, rendered
 from bendgen.reports.sheet.checks import (
     OVALITY,
     band_words,
@@ -29,6 +29,7 @@ HEADINGS = (
     ("read", "text"),
     ("verdict", "verdict"),
 )
+ROW_HEADING, WANTED, VERDICT = th(scope="row"), td(".number.wanted"), td(".verdict")
 
 
 def readings_section(program: BendProgram, numbers: SheetNumbers, wanted: Sequence[float]) -> Element:
@@ -76,7 +77,7 @@ def _moment_rows(
     moment: str, checks: Sequence[Check], numbers: SheetNumbers, wanted_of: Mapping[str, float]
 ) -> Element:
     return tbody[
-        tr(".moment")[th(scope="rowgroup", colspan=len(HEADINGS) - 1)[moment], td(".verdict")],
+        tr(".moment")[th(scope="rowgroup", colspan=len(HEADINGS) - 1)[moment], VERDICT],
         (rendered(_check_row(check, numbers, wanted_of[check.id])) for check in checks),
     ]
 
@@ -84,12 +85,12 @@ def _moment_rows(
 def _check_row(check: Check, numbers: SheetNumbers, wanted: float) -> Element:
     read = f"read-{check.id}"
     return tr[
-        th(scope="row")[check.id, small[check.quantity]],
+        ROW_HEADING[check.id, small[check.quantity]],
         td[f"{check.start} to {check.end}", _small(band_words(check, numbers))],
-        td(".number.wanted")[wanted_words(check, wanted, numbers)],
-        td(".number")[predicted_words(check, numbers), _small(doubt_words(check))],
+        WANTED[wanted_words(check, wanted, numbers)],
+        CELLS["r"][predicted_words(check, numbers), _small(doubt_words(check))],
         td[_box(id=read, inputmode="decimal", maxlength=24, aria_label=f"reading of {check.id}")],
-        td(".verdict")[output(for_=read)],
+        VERDICT[output(for_=read)],
     ]
 
 

@@ -10,7 +10,7 @@ from bendgen.records.machine import Column
 from bendgen.records.machine_cells import machine_cells
 from bendgen.reports.drawings.step_pictures import step_pictures
 from bendgen.reports.machine_words import turn_words
-from bendgen.reports.page.blocks import isolated, rendered, write_in
+from bendgen.reports.page.blocks import CELLS, SIDES, isolated, rendered, write_in
 from bendgen.reports.page.step_sizes import TEXT_COLUMNS, StepSizes
 from bendgen.reports.sheet.machine_block import column_units, notices
 from bendgen.reports.sheet.numbers import SheetNumbers
@@ -52,7 +52,7 @@ def _head(program: BendProgram) -> Element:
     return thead[
         tr[
             (
-                th(scope="col", class_=f"{_side(column)} of-{column}")[isolated(heading), unit and f", {unit}"]
+                th(scope="col", class_=f"{SIDES[_side(column)]} of-{column}")[isolated(heading), unit and f", {unit}"]
                 for heading, unit, column in headings
             ),
             th(".picture", scope="col")[_picture_words(program)],
@@ -62,7 +62,7 @@ def _head(program: BendProgram) -> Element:
 
 
 def _side(column: Column) -> str:
-    return "text" if column in TEXT_COLUMNS else "number"
+    return "l" if column in TEXT_COLUMNS else "r"
 
 
 def _step_body(program: BendProgram, step: BendStep, numbers: SheetNumbers, picture: Element) -> Element:
@@ -73,7 +73,7 @@ def _step_body(program: BendProgram, step: BendStep, numbers: SheetNumbers, pict
     return tbody[
         (tr(".notice")[td(colspan=width)[isolated(notice)]] for notice in notices(program, step)),
         tr(".numbers")[
-            (td(class_=_side(column))[isolated(cell)] for cell, column in zip(cells, columns, strict=True)),
+            [CELLS[_side(column)][isolated(cell)] for cell, column in zip(cells, columns, strict=True)],
             td(".picture", rowspan=2)[rendered(picture)],
             td(".done", rowspan=2)[write_in()],
         ],
