@@ -55,10 +55,14 @@ def seen_in(view: ET.Element, points: Array) -> Array:
     return np.stack((x + scale * (points @ right), y - scale * (points @ up)), axis=1)
 
 
-def text_boxes(tree: ET.Element, advance: float = 0.56) -> Iterator[TextBox]:
-    """Boxes of all texts; advance: width of a letter over the size of type, that of figures in common sans serifs."""
+def text_boxes(tree: ET.Element, advance: float = 0.56, size: float = math.nan) -> Iterator[TextBox]:
+    """Boxes of all texts.
+
+    advance : width of a letter over the size of type, that of figures in common sans serifs
+    size : of type where neither a text nor the tree names it
+    """
     for text in tree.iter("text"):
-        size = float(text.get("font-size") or tree.get("font-size") or "nan")
+        size = float(text.get("font-size") or tree.get("font-size") or size)
         words = "".join(text.itertext())
         x, y, wide = float(text.get("x") or "nan"), float(text.get("y") or "nan"), advance * size * len(words)
         if (text.get("transform") or "").startswith("rotate(-90"):

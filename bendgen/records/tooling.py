@@ -29,7 +29,8 @@ class DieSet:
     mandrel_ahead : straight ahead of a bend that the mandrel needs
     walls : smallest and largest wall the mandrel takes
     stack : dies of one stack change without a stop
-    sleeve : tangent line to the edge of the die that an operator can see
+    sleeve : from the tangent line back, towards the carriage, to the edge of the die that an operator can see; a mark
+        is hidden for that much of its way, and lies on the tangent line when its bend starts
     set_up : free text for the sheet
     """
 

@@ -220,7 +220,7 @@ def test_tape_list_runs_from_the_front_end(example_program: BendProgram) -> None
         ("197.0", "bend 1 starts here"),
         (second, "bend 2 starts here"),
     ]
-    assert "it lies 38.0 mm inside the edge" in one_line(marks)
+    assert "the edge that you can see lies 38.0 mm behind it, towards the carriage" in one_line(marks)
 
 
 def test_rear_cut_is_found_from_the_bend_and_only_checked_from_the_end(example_program: BendProgram) -> None:

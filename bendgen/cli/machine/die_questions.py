@@ -19,7 +19,7 @@ QUESTIONS = {
     "mandrel_ahead": "Straight ahead of a bend that the mandrel needs",
     "walls": "Thinnest and thickest wall the mandrel takes, for example 1.2 to 2.0",
     "stack": "Stack it is mounted in: die sets of one stack change without a stop",
-    "sleeve": "Tangent line to the edge of the die that an operator can see and hold a tape to",
+    "sleeve": "From the tangent line back, towards the carriage, to the edge of the die that an operator can see",
     "set_up": "Wiper, mandrel, lubricant and whatever else the sheet should tell the operator",
 }
 REQUIRED = ("id", "tube_od", "clr", "clamp", "largest_bend")

@@ -65,8 +65,9 @@ def _sleeve_notes(program: BendProgram, numbers: SheetNumbers) -> Iterator[str]:
     for die in program.dies:
         if die.sleeve is not None:
             yield (
-                f"Die set {die.id} hides the tangent line: it lies {numbers.tape(die.sleeve)} inside the edge of the "
-                "die that you can see. That far from the edge a mark must stand when its bend starts."
+                f"Die set {die.id} hides the tangent line: the edge that you can see lies {numbers.tape(die.sleeve)} "
+                "behind it, towards the carriage. When a bend starts, its mark lies that far under the die: what "
+                "stands at the edge is that much farther from the front end."
             )
 
 

@@ -20,7 +20,7 @@ from tests.random_jobs import (
     settings_of_machines,
     wanted_tubes,
 )
-from tests.svg_reading import overlapping_texts, path_places, read_drawing, smallest_capitals, texts_outside
+from tests.svg_reading import overlapping_texts, path_places, read_drawing, smallest_capitals, text_boxes, texts_outside
 
 ON_PAPER = 0.1  # mm
 
@@ -71,9 +71,38 @@ def test_cuts_and_what_the_tape_reads(example_program: BendProgram) -> None:
 
 def test_the_die_s_sleeve_says_where_the_tape_goes(example_program: BendProgram) -> None:
     (die,) = example_program.dies
-    assert {"die set d50-r100", "38.0", "edge you can see"} <= set(words_of(blank_drawing(example_program)))
+    drawn = blank_drawing(example_program)
+    assert {"die set d50-r100, when a bend starts", "38.0", "edge you see"} <= set(words_of(drawn))
+    assert texts_outside(read_drawing(drawn)) == []
+    assert overlapping_texts(read_drawing(drawn)) == []
     unknown = replace(example_program, dies=(replace(die, sleeve=None),))
-    assert "edge you can see" not in words_of(blank_drawing(unknown))
+    assert "edge you see" not in words_of(blank_drawing(unknown))
+
+
+def test_the_sleeve_goes_from_the_tangent_line_towards_the_carriage(example_program: BendProgram) -> None:
+    """The blank lies with its front end at the left, and the sketch below it lies alike."""
+    drawing = read_drawing(blank_drawing(example_program))
+    assert place_of_words(drawing, "0, front end") < place_of_words(drawing, "rear end")
+    sketch = drawing.find(".//g[@class='sleeve']")
+    assert sketch is not None
+    lines = {path.get("data-place"): path for path in sketch.iter("path") if path.get("data-place")}
+    edge, tangent_line = (path_places(lines[place])[0, 0] for place in ("edge", "tangent-line"))
+    assert place_of_words(sketch, "to the front end") < tangent_line < edge < place_of_words(sketch, "to the carriage")
+    dash = lines["tangent-line"].get("stroke-dasharray")
+    assert dash is not None, "it is hidden by the die"
+    (dimension,) = [text for text in sketch.iter("text") if text.text == "38.0"]
+    assert float(dimension.get("x") or "nan") == pytest.approx(0.5 * (edge + tangent_line), abs=ON_PAPER)
+    tips = [
+        path_places(path)[0, 0]
+        for path in sketch.iter("path")
+        if (path.get("d") or "").endswith("Z") and not path.get("fill")
+    ]
+    assert {round(tip, 1) for tip in tips} >= {round(edge, 1), round(tangent_line, 1)}
+
+
+def place_of_words(drawing: Element, said: str) -> float:
+    """How far from the left of the paper the middle of words is [mm]."""
+    return next(0.5 * (box.left + box.right) for box in text_boxes(drawing, size=3.5) if box.words == said)
 
 
 def test_a_die_set_s_name_is_text_whatever_it_says_and_is_shortened_rather_than_cut_off(
@@ -85,7 +114,7 @@ def test_a_die_set_s_name_is_text_whatever_it_says_and_is_shortened_rather_than_
     assert [element.tag for element in drawing.iter() if element.tag == "script"] == []
     (shown,) = [text.text for text in drawing.iter("text") if (text.text or "").startswith("die set ")]
     assert shown is not None
-    assert f"die set {hostile}".startswith(shown.removesuffix("…"))
+    assert f"die set {hostile}, when".startswith(shown.removesuffix("…"))
     assert texts_outside(drawing) == []
 
 
