@@ -9,6 +9,7 @@ import numpy as np
 
 from bendgen.bending.causes import explain
 from bendgen.bending.check_values import wanted_readings
+from bendgen.bending.made_tube import made_tube
 from bendgen.bending.measured_shape import fit_of_vertices, readings_of_vertices, vertices_of_axis
 from bendgen.errors import GeometryError
 from bendgen.geometry.bendability import ovality_of_mean, ovality_of_nominal, roundness_ratio
@@ -32,6 +33,7 @@ def compare_piece(foretold: Foretold, piece: MeasuredPiece) -> Comparison:
         piece=piece.piece,
         lot=piece.lot,
         deviations=tuple(_deviations(foretold, readings)),
+        made=made_tube(foretold, values),
         fit=fit,
         ovality=tuple(_ovalities(values, foretold.tube.od)),
         causes=causes,

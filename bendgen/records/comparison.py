@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from bendgen.records.bent_tube import BentTube
 from bendgen.records.cause_kind import CauseKind
 
 Unit = Literal["mm", "deg", ""]
@@ -114,6 +115,7 @@ class Ovality:
 class Comparison:
     """One piece against its program.
 
+    made : the piece as far as its readings tell, as wanted where they do not
     causes : fewest that explain the miss, the first explaining most; empty where nothing needs explaining
     explained : share of the miss that all of them explain, 0 to 1
     """
@@ -121,6 +123,7 @@ class Comparison:
     piece: str
     lot: str | None
     deviations: tuple[Deviation, ...]
+    made: BentTube
     fit: Fit | None
     ovality: tuple[Ovality, ...]
     causes: tuple[Cause, ...]

@@ -7,6 +7,7 @@ import pytest
 from scipy import stats
 
 from bendgen.bending.series import series_of
+from bendgen.records.bent_tube import BentTube
 from bendgen.records.comparison import Comparison, Deviation
 from bendgen.records.series import CheckSeries
 
@@ -23,7 +24,14 @@ def piece(number: int, off: float, *, tolerance: float = 6.0) -> Comparison:
         unit="mm",
     )
     return Comparison(
-        piece=str(number), lot=None, deviations=(deviation,), fit=None, ovality=(), causes=(), explained=0.0
+        piece=str(number),
+        lot=None,
+        deviations=(deviation,),
+        made=BentTube(straights=(14.0,), bends=()),
+        fit=None,
+        ovality=(),
+        causes=(),
+        explained=0.0,
     )
 
 

@@ -21,7 +21,7 @@ from bendgen.reports.text_table import display_width
 
 Ink = Markup  # a piece of a drawing
 Place = tuple[float, float]
-LineKind = Literal["outline", "narrow", "axis", "hidden", "adjacent", "thick"]
+LineKind = Literal["outline", "narrow", "axis", "hidden", "adjacent", "alternative", "thick"]
 
 WIDE, NARROW = 0.5, 0.25
 LETTERS = 3.5  # size of type whose capitals are 2.5 mm high
@@ -36,6 +36,7 @@ LINE_KINDS: Mapping[LineKind, str] = {
     "narrow": f'stroke-width="{NARROW}"',
     "hidden": f'stroke-width="{NARROW}" stroke-dasharray="3 0.75"',
     "axis": f'stroke-width="{NARROW}" stroke-dasharray="6 0.75 0.125 0.75"',
+    "alternative": f'stroke-width="{WIDE}" stroke-dasharray="6 1.5 0.25 1.5 0.25 1.5"',
     "adjacent": f'stroke-width="{NARROW}" stroke-dasharray="3 0.75 0.125 0.75 0.125 0.75"',
 }
 

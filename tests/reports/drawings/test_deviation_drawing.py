@@ -4,6 +4,9 @@ from functools import cache
 from pathlib import Path
 
 import htpy
+import numpy as np
+import pytest
+from scipy.spatial.transform import Rotation
 
 from bendgen.bending.comparison import compare_piece
 from bendgen.files.foretold_json import read_foretold
@@ -11,8 +14,10 @@ from bendgen.records.comparison import Comparison
 from bendgen.records.foretold import Foretold
 from bendgen.records.measured import MeasuredPiece, Reading
 from bendgen.reports.drawings.deviation_drawing import deviation_drawing
-from tests.svg_reading import overlapping_texts, read_drawing, smallest_capitals, texts_outside
+from tests.independent_bender import Array
+from tests.svg_reading import overlapping_texts, path_places, read_drawing, seen_in, smallest_capitals, texts_outside
 
+ON_PAPER = 0.1  # mm
 EXPECTED = Path(__file__).parents[3] / "samples" / "expected"
 
 
@@ -29,6 +34,80 @@ def measured(of: Foretold, **off: float) -> Comparison:
         for line, check in enumerate(of.checks, start=2)
     )
     return compare_piece(of, MeasuredPiece(piece="1", lot=None, readings=readings))
+
+
+def tangent_points(straights: Array, rotations: Array, angles: Array, clr: Array) -> Array:
+    """Ends and tangent points of a bent tube by walking along it, angles in degrees, a (2 n + 2, 3) array."""
+    frame, at = Rotation.identity(), np.zeros(3)
+    points = [at]
+    for straight, rotation, angle, radius in zip(straights, rotations, angles, clr, strict=False):
+        at = at + frame.apply([straight, 0.0, 0.0])
+        points.append(at)
+        frame = frame * Rotation.from_euler("x", rotation, degrees=True)
+        swept = np.radians(angle)
+        at = at + frame.apply([radius * np.sin(swept), radius * (1.0 - np.cos(swept)), 0.0])
+        points.append(at)
+        frame = frame * Rotation.from_euler("z", angle, degrees=True)
+    return np.array([*points, at + frame.apply([straights[-1], 0.0, 0.0])])
+
+
+def laid_on(points: Array, onto: Array) -> Array:
+    """The same, turned and moved onto others, never mirrored."""
+    turn, _ = Rotation.align_vectors(onto - onto.mean(axis=0), points - points.mean(axis=0))
+    moved: Array = turn.apply(points - points.mean(axis=0)) + onto.mean(axis=0)
+    return moved
+
+
+@pytest.mark.parametrize(
+    ("straight", "rotation", "angle", "factor"), [(3.0, 0.0, -2.0, 10), (0.5, 0.0, 0.0, 100), (0.0, 40.0, 0.0, 1)]
+)
+def test_the_measured_shape_lies_as_many_times_off_as_the_drawing_says(
+    straight: float, rotation: float, angle: float, factor: int
+) -> None:
+    """Readings of the wanted part but for the second straight, the second rotation and the first angle."""
+    part = foretold("dryer_inlet", "GD-118_B_1")
+    bends, straights = part.wanted_tube.bends, np.array(part.wanted_tube.straights)
+    angles, clr = np.array([bend.angle_deg for bend in bends]), np.array([bend.clr for bend in bends])
+    rotations = np.array([bend.rotation_deg for bend in bends])
+    off = {"straight-2": straight, "rotation-2": rotation, "angle-1": angle}
+    kept = dict(
+        zip(("straight-2", "rotation-2", "angle-1", "angle-2"), (straights[1], rotations[1], *angles), strict=True)
+    )
+    readings = tuple(
+        Reading(line=2, check=name, value=float(value) + off.get(name, 0.0)) for name, value in kept.items()
+    )
+    drawing = read_drawing(
+        deviation_drawing(part, compare_piece(part, MeasuredPiece(piece="1", lot=None, readings=readings)))
+    )
+    arcs = clr * angles  # a bend that opens keeps its arc
+    made = angles + np.array((angle, 0.0))
+    longer, turned = straights + np.array((0.0, straight, 0.0)), rotations + np.array((0.0, rotation))
+    points = tangent_points(longer, turned, made, arcs / made)
+    wanted = np.array(part.wanted.points)
+    shape = drawing.find(".//g[@class='measured']")
+    assert shape is not None
+    assert shape.get("data-factor") == str(factor)
+    line = shape.find("path")
+    assert line is not None
+    assert line.get("stroke-dasharray") is not None
+    expected = seen_in(shape, wanted + factor * (laid_on(points, wanted) - wanted))
+    distances = np.linalg.norm(path_places(line)[:, None] - expected[None], axis=2).min(axis=0)
+    assert distances.max() < ON_PAPER
+    said = " ".join(text.text or "" for text in drawing.iter("text"))
+    assert ("at its true place" if factor == 1 else f" {factor} times as far off as it is") in said
+    assert "measured" in [text.text for text in drawing.iter("text")]
+
+
+def test_legs_tell_the_straights_at_the_ends() -> None:
+    """Apex legs 4 mm too long with angles as wanted are straights 4 mm too long; what is not read is as wanted."""
+    part = foretold("dryer_inlet", "GD-118_B_1")
+    wanted = part.wanted_tube
+    (leg,) = (check for check in part.checks if check.id == "apex-leg-front")
+    vertices = np.array(part.wanted.vertices)
+    reading = Reading(line=2, check=leg.id, value=float(np.linalg.norm(vertices[1] - vertices[0])) + 4.0)
+    made = compare_piece(part, MeasuredPiece(piece="1", lot=None, readings=(reading,))).made
+    assert made.straights == pytest.approx((wanted.straights[0] + 4.0, *wanted.straights[1:]), abs=1e-6)
+    assert [bend.angle_deg for bend in made.bends] == [bend.angle_deg for bend in wanted.bends]
 
 
 def words_of(drawing: htpy.Element) -> dict[str, bool]:
