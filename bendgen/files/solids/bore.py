@@ -2,12 +2,14 @@
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from bendgen.files.solids.axis_index import AxisIndex
 from bendgen.files.solids.chain import piece_text
 from bendgen.files.solids.faces import Face
 from bendgen.files.solids.pieces import NoTubeError, Piece, reach, same_axis
 from bendgen.files.solids.tolerances import Tolerances
-from bendgen.geometry.tube_axes import TubeSurface
+from bendgen.geometry.tube_axes import LineAxis, TubeSurface
 
 Bore = tuple[float, list[Face]]
 
@@ -41,7 +43,7 @@ def _by_piece(hollow: Sequence[Face], pieces: Sequence[Piece], tolerances: Toler
     for face in hollow:
         assert face.surface is not None  # only round faces are hollow
         for index in axes.near(face.surface.axis, tolerances.join + 4.0 * face.surface.misfit):
-            if _shares_axis(pieces[index], face, tolerances):
+            if _shares_axis(pieces[index], face, tolerances) and _is_beside(pieces[index], face):
                 by_piece[index].append(face)
     return by_piece
 
@@ -54,6 +56,14 @@ def _shares_axis(piece: Piece, face: Face, tolerances: Tolerances) -> bool:
     allowed = tolerances.join + 4.0 * (piece.misfit + face.surface.misfit) + tolerances.tilt * reach(piece.axis, points)
     axis = TubeSurface(axis=piece.axis, radius=outside.radius)
     return same_axis(axis, face.surface, points, allowed)
+
+
+def _is_beside(piece: Piece, face: Face) -> bool:
+    """Whether a face on a piece's axis is where the piece is, and no hole in a bend that lies ahead of a straight."""
+    if not isinstance(piece.axis, LineAxis):
+        return True
+    along = piece.axis.positions(face.points())
+    return bool(np.any(along > piece.span[0])) and bool(np.any(along < piece.span[1]))
 
 
 def _has_radius(face: Face, radius: float, tolerances: Tolerances) -> bool:

@@ -99,6 +99,18 @@ def _slotted() -> Shape:
     return BRepAlgoAPI_Cut(tube(), BRepPrimAPI_MakeBox(place, 30.0, 8.0, 80.0).Shape()).Shape()
 
 
+def _drilled() -> Shape:
+    """A hole of exactly the bore through the first straight, and one in the bend behind it, on that straight's axis."""
+    shape = tube()
+    for radius, at, along in (
+        (17.55, MIDDLE - 40.0 * START.side, START.side),
+        (4.0, START.at + 140.0 * START.along, START.along),
+    ):
+        drill = BRepPrimAPI_MakeCylinder(gp_Ax2(_point(at), _direction(along)), radius, 80.0).Shape()
+        shape = BRepAlgoAPI_Cut(shape, drill).Shape()
+    return shape
+
+
 def _capped() -> Shape:
     cap = BRepPrimAPI_MakeCylinder(gp_Ax2(_point(START.at), _direction(START.along)), 19.05, 2.0).Shape()
     return BRepAlgoAPI_Fuse(tube(), cap).Shape()
@@ -136,6 +148,7 @@ KEPT: dict[str, tuple[Callable[[], Shape], str]] = {
     "no_straights": (lambda: tube(NO_STRAIGHTS, 0.0), "M"),
     "one_spline_face": (lambda: tube(one_curve=True), "MM"),
     "slotted": (_slotted, "MM"),
+    "drilled": (_drilled, "MM"),
     "capped": (_capped, "MM"),
     "flanged": (lambda: _with_cylinder(35.0, 6.0, START.along, START.at), "MM"),
     "branched": (lambda: _with_cylinder(19.05, 80.0, START.side, MIDDLE), "MM"),

@@ -40,6 +40,7 @@ def check_numbers(tube: SolidTube, bends: tuple[Bend, ...], rear: float, within:
         ("three_quarters", THREE_QUARTERS, 20.0),  # in centimetres
         ("no_straights", NO_STRAIGHTS, 0.0),  # in metres
         ("slotted", TUBE, REAR),
+        ("drilled", TUBE, REAR),
     ],
 )
 def test_exact_tubes(name: str, bends: tuple[Bend, ...], rear: float) -> None:
@@ -53,6 +54,11 @@ def test_a_sweep_along_one_curve() -> None:
 
 def test_a_slot_is_passed_over() -> None:
     assert read(MADE / "slotted.step").ignored == ("holes and cuts that are not round: 4 faces",)
+
+
+def test_holes_like_a_bore_are_none() -> None:
+    """One of exactly the bore, through both sides; one of 8 mm in a bend, on the axis of the straight before it."""
+    assert read(MADE / "drilled.step").ignored == ("round holes and cuts, Ø 8, 35.1 mm",)
 
 
 @pytest.mark.parametrize(

@@ -14,6 +14,7 @@ from tests.solid_writer import (
     START,
     TUBE,
     UNITS,
+    Arc,
     Bend,
     Section,
     TubeMaker,
@@ -127,6 +128,40 @@ def test_a_hole_of_exactly_the_bore() -> None:
     writer.representation([writer.solid(faces)], writer.context())
     check_reads(writer.text())
     assert tube_of(writer.text()).ignored == ("round holes and cuts, Ø 35.1 mm",)
+
+
+def test_a_hole_in_a_bend_on_the_axis_of_the_straight_before_it() -> None:
+    """It shares that straight's axis as a bore does, and is smaller than the bore."""
+    writer = Writer()
+    sections, pieces = walk(TUBE, REAR, START)
+    faces = TubeMaker(writer).faces(sections, pieces)
+    bend = pieces[1]
+    assert bend is not None
+    edges = []
+    for radius in (19.05, 17.55):
+        turns = np.linspace(0.0, 2.0 * np.pi, 61)
+        rim = np.array([outer_wall(sections[1].rim(4.0, turn), bend, radius) for turn in turns])
+        corner = writer.vertex(rim[0])
+        edges.append([writer.edge(corner, corner, spline_curve_text(writer, rim))])
+    surface = f"CYLINDRICAL_SURFACE('',{writer.placement(START.at, START.along, START.side)},{writer.length(4.0)})"
+    faces.append(writer.face(edges, writer.add(surface), outward=False))
+    writer.representation([writer.solid(faces)], writer.context())
+    check_reads(writer.text())
+    assert tube_of(writer.text()).wall == pytest.approx(1.5)
+    assert tube_of(writer.text()).ignored == ("round holes and cuts, Ø 8 mm",)
+
+
+def outer_wall(start: np.ndarray, bend: Arc, radius: float) -> np.ndarray:
+    """Where a line in the direction of START leaves a bend, by halving."""
+    near, far = 0.0, 100.0
+    while far - near > 1e-10:
+        ahead = 0.5 * (near + far)
+        offset = start + ahead * START.along - bend.centre
+        out_of_plane = float(offset @ bend.axis)
+        in_plane = math.sqrt(float(offset @ offset) - out_of_plane**2)
+        inside = math.hypot(in_plane - bend.clr, out_of_plane) < radius
+        near, far = (ahead, far) if inside else (near, ahead)
+    return start + near * START.along
 
 
 def test_forty_bends() -> None:
