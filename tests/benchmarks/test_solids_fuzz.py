@@ -9,6 +9,7 @@ import random
 import re
 import sys
 import time
+import warnings
 from collections.abc import Iterator, Sequence
 from functools import partial
 from pathlib import Path
@@ -98,6 +99,7 @@ def test_damaged_solids(content: bytes) -> None:
 
 def main(seconds: float) -> None:
     """Go on until time is up; each file that breaks the reader is kept in the working folder."""
+    warnings.simplefilter("error")
     counts = {"read": 0, "refused": 0, "broken": 0}
     end = time.monotonic() + seconds
     contents = list(seeds())

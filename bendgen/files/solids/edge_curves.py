@@ -13,16 +13,21 @@ from bendgen.geometry.vectors import Array, lengths
 WIDEST_STEP = math.radians(6.0)  # between points of a circle
 SPLINE_POINTS = 33
 DEEPEST = 8  # curves within curves
+CONICS = frozenset({"CIRCLE", "ELLIPSE"})
 CURVES_WITHIN = frozenset({"SURFACE_CURVE", "SEAM_CURVE", "INTERSECTION_CURVE", "TRIMMED_CURVE"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Edge:
-    """An edge: its number, those of its two vertices, points along it (n, 3) [mm], n >= 2."""
+    """An edge: its number, those of its two vertices, points along it (n, 3) [mm], n >= 2.
+
+    conic : whether all but the first and the last point are those of a circle or ellipse, and no approximation
+    """
 
     number: int
     vertices: tuple[int, int]
     points: Array
+    conic: bool
 
 
 def edge(exchange: Exchange, number: int, mm: float) -> Edge:
@@ -32,8 +37,10 @@ def edge(exchange: Exchange, number: int, mm: float) -> Edge:
     first, last = (_vertex_point(exchange, vertex, mm) for vertex in vertices)
     forward = arguments.choice(4) != "F"
     ends = (first, last) if forward else (last, first)
-    inner = _inner_points(exchange, arguments.reference(3), mm, ends)
-    return Edge(number=number, vertices=vertices, points=np.vstack((first, inner, last)))
+    curve = plain_curve(exchange, arguments.reference(3))
+    inner = _inner_points(exchange, curve, mm, ends)
+    conic = not CONICS.isdisjoint(exchange.instance(curve))
+    return Edge(number=number, vertices=vertices, points=np.vstack((first, inner, last)), conic=conic)
 
 
 def _vertex_point(exchange: Exchange, number: int, mm: float) -> Array:
@@ -42,9 +49,8 @@ def _vertex_point(exchange: Exchange, number: int, mm: float) -> Array:
 
 def _inner_points(exchange: Exchange, number: int, mm: float, ends: tuple[Array, Array]) -> Array:
     """Points of a curve on its way from one end to the other; none where the curve is of a kind not known."""
-    number = plain_curve(exchange, number)
     instance = exchange.instance(number)
-    if "CIRCLE" in instance or "ELLIPSE" in instance:
+    if not CONICS.isdisjoint(instance):
         return _conic_points(exchange, number, mm, ends)
     if "LINE" in instance:
         return (0.5 * (ends[0] + ends[1]))[None]

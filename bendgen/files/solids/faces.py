@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bendgen.files.solids.edge_curves import Edge, edge
 from bendgen.files.solids.exchange import Exchange
@@ -14,6 +15,7 @@ from bendgen.geometry.tube_axes import LineAxis, TubeAxis, TubeSurface
 from bendgen.geometry.vectors import Array
 
 MOST_FACES = 100_000
+Flags = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -38,6 +40,15 @@ class Face:
         if self.border is not None:
             return self.border
         return np.vstack([edge.points for edge in self.edges]) if self.edges else np.empty((0, 3))
+
+    def are_exact(self) -> Flags:
+        """Which of these points are given exactly; vertices and approximated curves may lie a little off a surface."""
+        exact = np.zeros(len(self.points()), dtype=bool)
+        if self.border is None:
+            last = np.cumsum([len(edge.points) for edge in self.edges]) - 1
+            for edge, end in zip(self.edges, last, strict=True):
+                exact[end - len(edge.points) + 2 : end] = edge.conic
+        return exact
 
 
 def faces_of_solid(exchange: Exchange, number: int, mm: float) -> tuple[Face, ...]:

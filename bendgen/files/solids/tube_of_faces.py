@@ -47,7 +47,7 @@ def tube_of_faces(faces: Sequence[Face], tolerances: Tolerances) -> TubeOfFaces:
     misfit = max(piece.misfit for piece in pieces)
     spine = axis.spine()
     if np.all(axis.clr > 0.0):
-        check_outside(outside, spine, radius, tolerances.join + 8.0 * misfit)
+        check_outside(outside, spine, radius, tolerances, misfit=misfit)
         check_wall([*others, *inside], spine, (bore, radius), tolerances)
         if bore:
             check_open(others, spine, bore, tolerances)

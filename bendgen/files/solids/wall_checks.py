@@ -12,14 +12,20 @@ from bendgen.geometry.spine_distances import Spine, spine_distances
 from bendgen.geometry.vectors import Array
 
 
-def check_outside(faces: Sequence[Face], spine: Spine, radius: float, allowed: float) -> None:
-    """Raise NoTubeError unless every point of the tube's outside faces is at its radius from the axis read."""
+def check_outside(faces: Sequence[Face], spine: Spine, radius: float, tolerances: Tolerances, *, misfit: float) -> None:
+    """Raise NoTubeError unless every point of the tube's outside faces is at its radius from the axis read.
+
+    misfit : of the outside faces [mm]
+    """
     numbers, points = _numbered_points(faces)
     if not len(points):
         raise NoTubeError("round faces that have no edges")
     off = np.abs(spine_distances(points, spine) - radius)
-    worst = int(np.argmax(off))
-    if not off[worst] <= allowed:
+    strict = tolerances.join + 8.0 * misfit
+    exact = np.concatenate([face.are_exact() for face in faces])
+    excess = off - np.where(exact, strict, max(strict, tolerances.slack))
+    worst = int(np.argmax(excess))
+    if not excess[worst] <= 0.0:
         raise NoTubeError(
             f"an axis that does not fit the faces: #{numbers[worst]} is {off[worst]:.3g} mm off at "
             f"{place_text(points[worst])}"

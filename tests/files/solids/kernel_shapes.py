@@ -12,15 +12,22 @@ from typing import Any
 import numpy as np
 from OCP.BRep import BRep_Builder
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut, BRepAlgoAPI_Fuse
-from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeEdge, BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakeWire
+from OCP.BRepBuilderAPI import (
+    BRepBuilderAPI_MakeEdge,
+    BRepBuilderAPI_MakeFace,
+    BRepBuilderAPI_MakeWire,
+    BRepBuilderAPI_NurbsConvert,
+)
 from OCP.BRepGProp import BRepGProp
 from OCP.BRepOffsetAPI import BRepOffsetAPI_MakePipe
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakeCylinder
 from OCP.Geom import Geom_Circle, Geom_Line, Geom_TrimmedCurve
+from OCP.GeomAbs import GeomAbs_C1
 from OCP.GeomConvert import GeomConvert_CompCurveToBSplineCurve
 from OCP.gp import gp_Ax1, gp_Ax2, gp_Circ, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
 from OCP.GProp import GProp_GProps
 from OCP.Interface import Interface_Static
+from OCP.ShapeCustom import ShapeCustom, ShapeCustom_RestrictionParameters
 from OCP.STEPControl import STEPControl_AsIs, STEPControl_Writer
 from OCP.TopAbs import TopAbs_SOLID
 from OCP.TopExp import TopExp_Explorer
@@ -111,6 +118,15 @@ def _drilled() -> Shape:
     return shape
 
 
+def fitted(shape: Shape, degree: int, *, only_edges: bool = False) -> Shape:
+    """Shape whose curves, and unless `only_edges` its surfaces too, are polynomials fitted to 0.01 mm."""
+    if not only_edges:
+        shape = BRepBuilderAPI_NurbsConvert(shape, True).Shape()  # noqa: FBT003 - the kernel names no arguments
+    to_fitted = getattr(ShapeCustom, "BSplineRestriction_s", None) or ShapeCustom.BSplineRestriction  # by its version
+    choices = ShapeCustom_RestrictionParameters()
+    return to_fitted(shape, 0.01, 0.01, degree, 200, GeomAbs_C1, GeomAbs_C1, True, True, choices)  # noqa: FBT003
+
+
 def _capped() -> Shape:
     cap = BRepPrimAPI_MakeCylinder(gp_Ax2(_point(START.at), _direction(START.along)), 19.05, 2.0).Shape()
     return BRepAlgoAPI_Fuse(tube(), cap).Shape()
@@ -143,12 +159,15 @@ def _nested() -> Shape:
 
 THREE_QUARTERS: tuple[Bend, ...] = ((20.0, 0.0, 270.0, 57.0),)
 NO_STRAIGHTS: tuple[Bend, ...] = ((0.0, 0.0, 90.0, 57.0), (0.0, 90.0, 60.0, 57.0), (0.0, 180.0, 10.0, 57.0))
+ONE_BEND: tuple[Bend, ...] = ((50.0, 0.0, 75.0, 57.0),)
 KEPT: dict[str, tuple[Callable[[], Shape], str]] = {
     "three_quarters": (lambda: tube(THREE_QUARTERS, 20.0), "CM"),
     "no_straights": (lambda: tube(NO_STRAIGHTS, 0.0), "M"),
     "one_spline_face": (lambda: tube(one_curve=True), "MM"),
     "slotted": (_slotted, "MM"),
     "drilled": (_drilled, "MM"),
+    "fitted": (lambda: fitted(tube(ONE_BEND, 60.0), 8), "MM"),
+    "fitted_edges": (lambda: fitted(tube(), 8, only_edges=True), "MM"),
     "capped": (_capped, "MM"),
     "flanged": (lambda: _with_cylinder(35.0, 6.0, START.along, START.at), "MM"),
     "branched": (lambda: _with_cylinder(19.05, 80.0, START.side, MIDDLE), "MM"),

@@ -13,6 +13,8 @@ from tests.solid_writer import REAR, TUBE, Bend
 
 MADE = Path(__file__).parent / "made"
 WITHIN = 1e-6  # mm and degrees
+FITTED = 0.01  # mm, to which the kernel fitted, and degrees
+ONE_BEND: tuple[Bend, ...] = ((50.0, 0.0, 75.0, 57.0),)
 THREE_QUARTERS: tuple[Bend, ...] = ((20.0, 0.0, 270.0, 57.0),)
 NO_STRAIGHTS: tuple[Bend, ...] = ((0.0, 0.0, 90.0, 57.0), (0.0, 90.0, 60.0, 57.0), (0.0, 180.0, 10.0, 57.0))
 HALF_TURN: tuple[Bend, ...] = ((60.0, 0.0, 180.0, 57.0), (60.0, 0.0, 30.0, 57.0))
@@ -50,6 +52,28 @@ def test_exact_tubes(name: str, bends: tuple[Bend, ...], rear: float) -> None:
 def test_a_sweep_along_one_curve() -> None:
     """The kernel joins the curve with 1e-4 mm to spare, and so are its lengths."""
     check_numbers(read(MADE / "one_spline_face.step"), TUBE, REAR, within=1e-4)
+
+
+def test_faces_that_the_kernel_fitted() -> None:
+    """To 0.01 mm, and so are the numbers."""
+    tube = read(MADE / "fitted.step")
+    check_numbers(tube, ONE_BEND, 60.0, within=FITTED)
+    assert tube.understood[0][0] == "surfaces"
+
+
+def test_exact_faces_within_edges_that_the_kernel_fitted() -> None:
+    """Straights and bends are those of the faces, whatever their edges; only the ends hang on edges."""
+    check_numbers(read(MADE / "fitted_edges.step"), TUBE, REAR, within=FITTED)
+
+
+@pytest.mark.parametrize("degree", [3, 5, 8])
+@pytest.mark.parametrize("only_edges", [True, False])
+def test_fitted_by_the_kernel_at_hand(tmp_path: Path, degree: int, only_edges: bool) -> None:  # noqa: FBT001 - of the case
+    pytest.importorskip("OCP", reason="made with the extra 'cad' only")
+    from tests.files.solids.kernel_shapes import fitted, tube, write
+
+    write(fitted(tube(), degree, only_edges=only_edges), tmp_path / "tube.step")
+    check_numbers(read(tmp_path / "tube.step"), TUBE, REAR, within=FITTED)
 
 
 def test_a_slot_is_passed_over() -> None:

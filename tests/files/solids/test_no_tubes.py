@@ -87,8 +87,9 @@ def test_a_closed_ring() -> None:
     )
 
 
-def test_round_faces_without_edges() -> None:
-    writer = Writer()
+@pytest.mark.parametrize("decimals", [12, 3])  # with few of them axes are refined by points, of which there are none
+def test_round_faces_without_edges(decimals: int) -> None:
+    writer = Writer(decimals=decimals, direction_decimals=decimals)
     surface = f"TOROIDAL_SURFACE('',{writer.placement(START.at, START.along, START.side)},57.,19.)"
     face = writer.face([], writer.add(surface), outward=True)
     assert refusal_of(solid_text(writer, [face])) == "round faces that have no edges"
