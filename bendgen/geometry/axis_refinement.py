@@ -17,7 +17,7 @@ def refined_axis(axis: TubeAxis, points: Array, radius: float) -> TubeAxis:
 
     Notes
     -----
-    Gauss-Newton on the distances; directions that the points say nothing about stay as they are, all of them if there are no points.
+    Gauss-Newton on the distances; directions that the points say nothing about stay as they are; without points all do.
     """
     for _ in range(STEPS if len(points) else 0):
         axis = _tilted_circle(axis, points, radius) if isinstance(axis, ArcAxis) else _moved_line(axis, points, radius)

@@ -7,17 +7,21 @@ from dataclasses import dataclass
 from bendgen.files.solids.exchange import Arguments, Exchange
 from bendgen.files.solids.exchange_text import one_line
 from bendgen.files.solids.length_units import LengthUnit, length_unit
-from bendgen.files.solids.placements import Frame, frame, unmoved
+from bendgen.files.solids.placements import OPERATOR, Frame, frame, target_frame, unmoved
 from bendgen.files.solids.products import product_name, representations_of_products, same_shapes, shape_representations
 
 MOST_PLACEMENTS = 5000
 DEEPEST = 30
+SCALE_DIGITS = 9
 SOLID_TYPES = ("MANIFOLD_SOLID_BREP", "BREP_WITH_VOIDS")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class PlacedSolid:
-    """A solid: its number in the file, name, unit, where it stands first, and how often it stands anywhere."""
+    """A solid: its number in the file, name, unit, where it stands first, and how often it stands anywhere.
+
+    Where it is mirrored, or scaled, it is another solid of the same number.
+    """
 
     number: int
     name: str
@@ -42,24 +46,30 @@ def placed_solids(exchange: Exchange) -> list[PlacedSolid]:
     InputError    placements without end, or too many
     """
     model = _ShapeModel(exchange)
-    found: dict[int, list[Frame]] = {}
+    found: dict[tuple[int, bool, float], list[Frame]] = {}
     homes: dict[int, int] = {}
     for shape, place in model.placements():
         # Of representations that are one shape, two may list the same solid.
         here = {solid: home for home in model.representations[shape] for solid in model.solids(home)}
         for solid in here:
-            found.setdefault(solid, []).append(place)
+            found.setdefault((solid, place.is_mirrored, round(place.scale, SCALE_DIGITS)), []).append(place)
         homes |= here
     return [
         PlacedSolid(
             number=solid,
-            name=model.name(solid, homes[solid]),
+            name=model.name(solid, homes[solid]) + _change_text(places[0]),
             unit=model.unit(homes[solid]),
             frame=places[0],
             instances=len(places),
         )
-        for solid, places in found.items()
+        for (solid, _, _), places in found.items()
     ]
+
+
+def _change_text(place: Frame) -> str:
+    """What becomes of a solid where it stands, to follow its name."""
+    scaled = round(place.scale, SCALE_DIGITS) != 1.0
+    return (", mirrored" if place.is_mirrored else "") + (f", {place.scale:.6g} times its size" if scaled else "")
 
 
 class _ShapeModel:
@@ -129,8 +139,11 @@ class _ShapeModel:
             relation = dependent.reference(0)
             pair = self._exchange.arguments(relation, "REPRESENTATION_RELATIONSHIP")
             transformation = self._exchange.arguments(relation, "REPRESENTATION_RELATIONSHIP_WITH_TRANSFORMATION")
-            between = self._exchange.arguments(transformation.reference(0), "ITEM_DEFINED_TRANSFORMATION")
             inner, outer = pair.reference(2), pair.reference(3)
+            if OPERATOR in self._exchange.instance(transformation.reference(0)):
+                yield self._shape(outer), self._placement(inner, None, outer, transformation.reference(0))
+                continue
+            between = self._exchange.arguments(transformation.reference(0), "ITEM_DEFINED_TRANSFORMATION")
             origin, target = between.reference(2), between.reference(3)
             if self._is_inner(outer, dependent.reference(1)):
                 inner, outer, origin, target = outer, inner, target, origin
@@ -155,8 +168,10 @@ class _ShapeModel:
                 placement = self._placement(source.reference(1), source.reference(0), outer, mapped.reference(2))
                 yield self._shape(outer), placement
 
-    def _placement(self, inner: int, origin: int, outer: int, target: int) -> _Placement:
-        """Inner representation put so that its frame `origin` falls on the outer one's frame `target`."""
-        own = frame(self._exchange, origin, self.unit(inner).mm)
-        there = frame(self._exchange, target, self.unit(outer).mm)
+    def _placement(self, inner: int, origin: int | None, outer: int, target: int) -> _Placement:
+        """Inner representation put so that its frame `origin`, None: its own, falls on the outer one's `target`."""
+        own = unmoved() if origin is None else frame(self._exchange, origin, self.unit(inner).mm)
+        there = target_frame(self._exchange, target, self.unit(outer).mm)
+        if there.scale != 1.0 and self.unit(inner).mm != self.unit(outer).mm:
+            raise self._exchange.mistaken(f"#{target}", "a scale of 1 between parts in two units", f"{there.scale:g}")
         return _Placement(shape=self._shape(inner), frame=there.of(own.inverse()))

@@ -1,7 +1,7 @@
 """Tubes in a file of solids, ISO 10303-21."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from bendgen.files.solids.exchange import Exchange
@@ -44,7 +44,7 @@ class SolidFile:
         first = chosen[0]
         name = " + ".join(solid.name or f"solid {number}" for number, solid in zip(numbers, chosen, strict=True))
         try:
-            found = tube_of_faces(self._faces(chosen), tolerances(self.exchange, first.unit))
+            found = tube_of_faces(self._faces(chosen), tolerances(self.exchange, first.unit, first.frame.scale))
         except NoTubeError as error:
             return OtherSolid(number=numbers[0], name=name, reason=str(error))
         return tube_record(found, mitre_clr, number=numbers[0], name=name, instances=first.instances)
@@ -52,7 +52,8 @@ class SolidFile:
     def _faces(self, chosen: Sequence[PlacedSolid]) -> list[Face]:
         faces: list[Face] = []
         for solid in chosen:
-            faces.extend(moved_faces(faces_of_solid(self.exchange, solid.number, solid.unit.mm), solid.frame))
+            at_size = faces_of_solid(self.exchange, solid.number, solid.unit.mm * solid.frame.scale)
+            faces.extend(moved_faces(at_size, replace(solid.frame, scale=1.0)))
         return faces
 
 

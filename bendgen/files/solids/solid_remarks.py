@@ -6,11 +6,13 @@ import numpy as np
 
 from bendgen.files.solids.faces import Face
 from bendgen.files.solids.tube_of_faces import TubeOfFaces
+from bendgen.geometry.spine_distances import spine_distances
 from bendgen.geometry.tube_axes import LineAxis
 from bendgen.geometry.vectors import lengths
 
 SEEN = 0.005  # mm; smaller unevenness is arithmetic, or rounding of the file
 MOST_NAMED = 6
+ROUND = 0.1  # of the radius; the middle of a face that goes all round is no farther from the axis
 
 
 def definitions(tube: TubeOfFaces) -> Iterator[tuple[str, str]]:
@@ -39,9 +41,18 @@ def left_out(tube: TubeOfFaces) -> Iterator[str]:
     if diameters:
         more = ", …" if len(diameters) > MOST_NAMED else ""
         yield f"round holes and cuts, Ø {', '.join(diameters[:MOST_NAMED])}{more} mm"
-    count = sum(face.surface is None and _is_away_from_ends(face, tube) for face in tube.others)
-    if count:
-        yield f"holes and cuts that are not round: {count} face{'s' if count > 1 else ''}"
+    away = [face for face in tube.others if face.surface is None and _is_away_from_ends(face, tube)]
+    across = sum(_is_across(face, tube) for face in away)
+    if across:
+        yield f"faces across the tube, where pieces of it meet: {across}"
+    if len(away) > across:
+        yield f"holes and cuts that are not round: {len(away) - across} face{'s' if len(away) > across + 1 else ''}"
+
+
+def _is_across(face: Face, tube: TubeOfFaces) -> bool:
+    """Whether a face goes all round the axis, as that of a hole never does."""
+    middle = face.points().mean(axis=0)
+    return bool(spine_distances(middle[None], tube.axis.spine())[0] <= ROUND * tube.radius)
 
 
 def _is_away_from_ends(face: Face, tube: TubeOfFaces) -> bool:

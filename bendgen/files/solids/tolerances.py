@@ -35,9 +35,10 @@ class Tolerances:
     slack: float = SLACK
 
 
-def tolerances(exchange: Exchange, unit: LengthUnit) -> Tolerances:
-    """Tolerances that suit a file."""
+def tolerances(exchange: Exchange, unit: LengthUnit, scale: float = 1.0) -> Tolerances:
+    """Tolerances that suit a file, and a solid of it that is placed so many times its size."""
     coarsest = max(min(unit.uncertainty, LARGEST_UNCERTAINTY), _half_digit(exchange, "CARTESIAN_POINT") * unit.mm)
+    coarsest *= scale
     tilt = 2.0 * _half_digit(exchange, "DIRECTION")
     tilt = tilt if tilt > EXACT_DIRECTION else 0.0
     return Tolerances(

@@ -49,10 +49,12 @@ def tube_of_faces(faces: Sequence[Face], tolerances: Tolerances) -> TubeOfFaces:
     if np.all(axis.clr > 0.0):
         check_outside(outside, spine, radius, tolerances, misfit=misfit)
         check_wall([*others, *inside], spine, (bore, radius), tolerances)
-        if bore:
-            check_open(others, spine, bore, tolerances)
     else:
-        check_wall([*others, *outside], spine, (0.0, radius * _corner_share(axis)), tolerances)
+        corner = radius * _corner_share(axis)
+        check_wall(outside, spine, (radius, corner), tolerances)
+        check_wall([*others, *inside], spine, (bore, corner), tolerances)
+    if bore:
+        check_open(others, spine, bore, tolerances)
     return TubeOfFaces(radius=radius, bore=bore, axis=axis, reaches=reaches, others=tuple(others), misfit=misfit)
 
 

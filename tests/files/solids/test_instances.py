@@ -1,5 +1,7 @@
 """Assemblies: where solids stand, how often, and assemblies without end."""
 
+import math
+from collections.abc import Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -82,6 +84,89 @@ def test_a_mapped_item() -> None:
     writer.representation([item], writer.context(), "SHAPE")
     ends = np.array(tube_of(writer.text()).ends)
     assert np.abs(ends - turned(START.at, 1)).sum(axis=1).min() < 1e-6
+
+
+def operator(writer: Writer, axes: Sequence[np.ndarray | None], scale: str = "1.") -> str:
+    """Transformation with some of its axes 1, 2, 3, to 100 along x."""
+    one, two, three = ("$" if axis is None else writer.direction(axis) for axis in axes)
+    origin = writer.point(np.array([100.0, 0.0, 0.0]))
+    return writer.add(f"CARTESIAN_TRANSFORMATION_OPERATOR_3D('','','',{one},{two},{origin},{scale},{three})")
+
+
+def placed_twice(axes: Sequence[np.ndarray | None], scale: str = "1.", *, mapped: bool = True) -> str:
+    """A tube where it is, and again by a transformation."""
+    writer = Writer()
+    context = writer.context()
+    tube = writer.representation([TubeMaker(writer).solid(TUBE, REAR)], context)
+    names = [writer.product(tube, "Duct (invented)")]
+    outer = writer.representation([], context, "SHAPE")
+    names.append(writer.product(outer, "Frame (invented)"))
+    place(writer, tube, outer, [0.0, 0.0, 0.0], (names[0], names[1]))
+    target = operator(writer, axes, scale)
+    if mapped:
+        source = writer.add(f"REPRESENTATION_MAP({writer.placement(NONE, Z, X)},{tube})")
+        writer.representation([writer.add(f"MAPPED_ITEM('',{source},{target})")], context, "SHAPE")
+    else:
+        related = writer.add(
+            f"( REPRESENTATION_RELATIONSHIP('','',{tube},{outer}) REPRESENTATION_RELATIONSHIP_WITH_TRANSFORMATION("
+            f"{target}) SHAPE_REPRESENTATION_RELATIONSHIP() )"
+        )
+        shape = writer.add("PRODUCT_DEFINITION_SHAPE('','',$)")
+        writer.add(f"CONTEXT_DEPENDENT_SHAPE_REPRESENTATION({related},{shape})")
+    return writer.text()
+
+
+@pytest.mark.parametrize("mapped", [True, False])
+@pytest.mark.parametrize(
+    ("axes", "signs"),
+    [
+        ((-X, Y, Z), (-1.0, 1.0, 1.0)),
+        ((None, -Y, None), (1.0, -1.0, 1.0)),
+        ((X, Y, -Z), (1.0, 1.0, -1.0)),
+        ((-X, None, Z), (-1.0, -1.0, 1.0)),  # an axis that is left out makes no mirror image
+        ((X, Y, Z), (1.0, 1.0, 1.0)),
+    ],
+)
+def test_a_transformation_may_mirror(
+    axes: Sequence[np.ndarray | None],
+    signs: tuple[float, ...],
+    mapped: bool,  # noqa: FBT001 - of the case
+) -> None:
+    """The opposite hand is another part, with rotations the other way."""
+    text = placed_twice(axes, mapped=mapped)
+    mirrored = math.prod(signs) < 0.0
+    names = [solid.name for solid in file_of(text).solids]
+    assert names == (["Duct (invented)", "Duct (invented), mirrored"] if mirrored else ["Duct (invented)"])
+    last = tube_of(text, len(names))
+    straights, angles, rotations, _ = numbers_of(last)
+    assert sorted(straights) == pytest.approx([85.0, 100.0, 120.0, 150.0], abs=1e-6)
+    assert sorted(angles) == pytest.approx([45.0, 60.5, 90.0], abs=1e-6)
+    assert sorted(np.abs(rotations)) == pytest.approx([37.0, 90.0], abs=1e-6)
+    assert (max(rotations, key=abs) < 0.0) == mirrored
+    if mirrored:
+        start = np.array(signs) * START.at + [100.0, 0.0, 0.0]
+        assert np.abs(np.array(last.ends) - start).sum(axis=1).min() < 1e-6
+
+
+def test_a_transformation_may_scale() -> None:
+    text = placed_twice((X, Y, Z), "2.5")
+    assert [solid.name for solid in file_of(text).solids] == [
+        "Duct (invented)",
+        "Duct (invented), 2.5 times its size",
+    ]
+    large = tube_of(text, 2)
+    straights, angles, _, clr = numbers_of(large)
+    assert sorted(straights) == pytest.approx([212.5, 250.0, 300.0, 375.0], abs=1e-6)
+    assert sorted(angles) == pytest.approx([45.0, 60.5, 90.0], abs=1e-6)
+    assert clr == pytest.approx([142.5] * 3, abs=1e-6)
+    assert (large.od, large.wall) == pytest.approx((95.25, 3.75), abs=1e-6)
+    start = 2.5 * START.at + [100.0, 0.0, 0.0]
+    assert np.abs(np.array(large.ends) - start).sum(axis=1).min() < 1e-6
+
+
+def test_a_scale_of_nothing() -> None:
+    with pytest.raises(InputError, match=r"expected a scale greater than 0, found 0"):
+        file_of(placed_twice((X, Y, Z), "0."))
 
 
 def test_a_plain_relationship_makes_two_representations_one() -> None:

@@ -131,9 +131,8 @@ def test_a_mitre_asks_for_its_clr() -> None:
     assert clr == [100.0]
 
 
-def mitred_text(turn_deg: float, radius: float = 20.0) -> str:
-    """Two bars of 200 and 150 mm on their axes, cut on the plane that halves the angle between them."""
-    writer = Writer()
+def mitred_faces(writer: Writer, turn_deg: float, radius: float, *, outward: bool = True) -> list[str]:
+    """Faces at one radius of pipes of 200 and 150 mm on their axes, cut on the plane that halves the angle between."""
     sections, _ = walk(((200.0, 0.0, turn_deg, 1e-9),), 150.0, START)
     faces = []
     normal = sections[1].along + sections[2].along
@@ -150,8 +149,24 @@ def mitred_text(turn_deg: float, radius: float = 20.0) -> str:
             f"{writer.length(squeeze)},{writer.length(radius)})"
         )
         tip = writer.vertex(inner.at + squeeze * long)
-        faces.append(writer.face([[rim], [writer.edge(tip, tip, oval)]], surface, outward=True))
-    return solid_text(writer, faces)
+        faces.append(writer.face([[rim], [writer.edge(tip, tip, oval)]], surface, outward=outward))
+    return faces
+
+
+def mitred_text(turn_deg: float) -> str:
+    """Two bars that meet at a mitre."""
+    writer = Writer()
+    return solid_text(writer, mitred_faces(writer, turn_deg, 20.0))
+
+
+def test_the_bore_of_mitred_pipes_and_what_stands_in_it() -> None:
+    writer = Writer()
+    faces = mitred_faces(writer, 50.0, 20.0) + mitred_faces(writer, 50.0, 17.0, outward=False)
+    assert tube_of(solid_text(writer, faces)).wall == pytest.approx(3.0)
+    writer = Writer()
+    faces = mitred_faces(writer, 50.0, 20.0) + mitred_faces(writer, 50.0, 17.0, outward=False)
+    faces += TubeMaker(writer, radii=(10.0,)).faces(*walk((), 5.0, START))
+    assert "not in the tube's wall" in refusal_of(solid_text(writer, faces))
 
 
 def cut_axis(section: Section, normal: np.ndarray) -> np.ndarray:

@@ -164,6 +164,24 @@ def outer_wall(start: np.ndarray, bend: Arc, radius: float) -> np.ndarray:
     return start + near * START.along
 
 
+def test_pieces_with_faces_between_them() -> None:
+    """Rings across the wall, where a tube was put together from straights and bends; no holes."""
+    writer = Writer()
+    sections, pieces = walk(TUBE, REAR, START)
+    faces = TubeMaker(writer, parts=2).faces(sections, pieces)
+    for section in sections[1:3]:
+        edges = []
+        for radius in (19.05, 17.55):
+            corner = writer.vertex(section.rim(radius, 0.0))
+            curve = writer.circle(section.at, section.along, section.side, radius)
+            edges.append([writer.edge(corner, corner, curve)])
+        plane = writer.add(f"PLANE('',{writer.placement(section.at, section.along, section.side)})")
+        faces.append(writer.face(edges, plane, outward=True))
+    writer.representation([writer.solid(faces)], writer.context())
+    check_reads(writer.text())
+    assert tube_of(writer.text()).ignored == ("faces across the tube, where pieces of it meet: 2",)
+
+
 def test_forty_bends() -> None:
     zigzag = tuple((30.0, 180.0 if number else 0.0, 20.0, 60.0) for number in range(40))
     check_reads(tube_text(zigzag, 30.0), zigzag, 30.0)
