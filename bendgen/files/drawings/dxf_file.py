@@ -2,15 +2,18 @@
 
 import importlib
 import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import BendgenError, InputError, Mistake
 from bendgen.files.axis_points import axis_of_points, may_follow_axis
 from bendgen.files.drawings.chain_axis import axis_of_chain
-from bendgen.files.drawings.dxf_pieces import CURVES, passed_over, pieces_of_entity
+from bendgen.files.drawings.dxf_entities import blocks_taken_apart, of_one_layer, passed_over, seen_entities
+from bendgen.files.drawings.dxf_pieces import pieces_of_entity
 from bendgen.files.drawings.piece_chain import chained
 from bendgen.files.drawings.pieces import Piece
 from bendgen.files.path_checks import MOST_VERTICES
@@ -39,13 +42,16 @@ def read_drawing(path: Path, answers: Answers) -> FoundTube:
     """
     file = str(path)
     read_content(path, file, most_bytes=LARGE_FILE)  # no such file, a folder, too large
-    drawing = _drawing(path, file)
-    units, units_from = _units(drawing, file, answers)
-    entities = list(drawing.modelspace())
-    drawn = _of_one_layer([entity for entity in entities if entity.dxftype() in CURVES], file, answers)
-    pieces = [piece for entity in drawn for piece in pieces_of_entity(entity, MM_PER_DRAWN_UNIT[units])]
+    with _plain_words(file):
+        drawing = _drawing(path, file)
+        units, units_from = _units(drawing, file, answers)
+        seen = seen_entities(drawing, file)
+        chosen = of_one_layer(seen, file, answers.layer)
+        pieces = [piece for one in chosen for piece in pieces_of_entity(one.entity, MM_PER_DRAWN_UNIT[units])]
+        ignored = passed_over(seen, chosen, drawing)
     if not 1 <= len(pieces) <= MOST_PIECES:
-        raise _mistaken(file, f"1 to {MOST_PIECES:,} lines and curves", f"{len(pieces):,}")
+        found = f"{len(pieces):,}" + "".join(f"; passed over: {'; '.join(ignored)}" for _ in ignored[:1])
+        raise _mistaken(file, f"1 to {MOST_PIECES:,} lines and curves", found)
     if not all(np.isfinite(piece.points).all() for piece in pieces):
         raise _mistaken(file, "finite coordinates", "one that is not")
     different = _different(pieces)
@@ -56,9 +62,27 @@ def read_drawing(path: Path, answers: Answers) -> FoundTube:
         units=shop_units(units),
         wish=wish,
         front="the end nearer the drawing's origin",
-        understood=(("unit", f"{units}, {units_from}"), ("layer", drawn[0].dxf.layer), *words),
-        ignored=(*passed_over(entities), *((f"lines and curves drawn twice: {twice}",) if twice else ())),
+        understood=(
+            ("unit", f"{units}, {units_from}"),
+            ("layer", chosen[0].layer),
+            *blocks_taken_apart(chosen),
+            *words,
+        ),
+        ignored=(*ignored, *((f"lines and curves drawn twice: {twice}",) if twice else ())),
     )
+
+
+@contextmanager
+def _plain_words(file: str) -> Iterator[None]:
+    """Whatever the library raises for a damaged file becomes one line."""
+    try:
+        yield
+    except BendgenError:
+        raise
+    except Exception as error:
+        first_line = f"{error}\n".splitlines()[0] or type(error).__name__
+        reason = "".join(letter if letter.isprintable() else "·" for letter in first_line[:100])
+        raise _mistaken(file, "a DXF file", f"'{reason}'") from None
 
 
 def _drawing(path: Path, file: str) -> Any:  # noqa: ANN401 - of a library without types
@@ -67,35 +91,20 @@ def _drawing(path: Path, file: str) -> Any:  # noqa: ANN401 - of a library witho
     except ImportError:
         raise _mistaken(file, "the extra for drawings, pip install 'bendgen[dxf]'", "a DXF file without it") from None
     logging.getLogger("ezdxf").addHandler(SILENT)
-    try:
-        return library.readfile(path)
-    except Exception as error:
-        first_line = f"{error}\n".splitlines()[0] or type(error).__name__
-        reason = "".join(letter if letter.isprintable() else "·" for letter in first_line[:100])
-        raise _mistaken(file, "a DXF file", f"'{reason}'") from None
+    return library.readfile(path)
 
 
 def _units(drawing: Any, file: str, answers: Answers) -> tuple[DrawnUnits, str]:  # noqa: ANN401 - as above
-    by_file = UNITS_OF_CODE.get(int(drawing.header.get("$INSUNITS", 0)))
+    code = int(drawing.header.get("$INSUNITS", 0))
+    by_file = UNITS_OF_CODE.get(code)
     if by_file is not None:
         if answers.units not in (None, by_file):
             raise _mistaken(file, f"--units {by_file}, which the drawing names", f"--units {answers.units}")
         return by_file, "from the drawing"
+    named = f"code {code} in $INSUNITS, which is none of these" if code else ""
     if answers.units is None:
-        raise _mistaken(file, "a unit in the drawing, or mm, cm, m, in or ft by --units", "")
-    return answers.units, "as --units says"
-
-
-def _of_one_layer(drawn: list[Any], file: str, answers: Answers) -> list[Any]:
-    layers = sorted({entity.dxf.layer for entity in drawn})
-    if answers.layer is None:
-        if len(layers) > 1:
-            raise _mistaken(file, f"one of the layers by --layer: {', '.join(layers)[:200]}", "lines in all of them")
-        return drawn
-    chosen = [entity for entity in drawn if entity.dxf.layer == answers.layer]
-    if not chosen:
-        raise _mistaken(file, f"a layer with lines: {', '.join(layers)[:200] or 'there is none'}", f"'{answers.layer}'")
-    return chosen
+        raise _mistaken(file, "a unit in the drawing, or mm, cm, m, in or ft by --units", named)
+    return answers.units, "as --units says" + (f"; the drawing has {named}" if named else "")
 
 
 def _different(pieces: list[Piece]) -> list[Piece]:

@@ -5,9 +5,7 @@ import math
 import random
 import subprocess
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 import pytest
@@ -18,32 +16,12 @@ from bendgen.bending.found_bends import bends_of_found
 from bendgen.errors import InputError
 from bendgen.files.drawings.dxf_file import read_drawing
 from bendgen.files.drawings.dxf_pieces import pieces_of_entity
-from bendgen.records.found_tube import Answers, FoundTube
+from bendgen.records.found_tube import Answers
 from bendgen.records.part import Centreline, WantedSteps
+from tests.drawn_files import INCHES, NO_UNIT, Draw, Space, drawing, drawn, refusal
 from tests.sampled_axis import sampled_axis
 
-MM, INCHES, NO_UNIT = 4, 1, 0
 QUARTER = math.tan(math.pi / 8.0)  # bulge of a right angle: the tangent of a quarter of the angle
-Space = Any  # of a library without types that could be named here
-Draw = Callable[[Space], object]
-
-
-def drawing(path: Path, draw: Draw, units: int = MM) -> Path:
-    document = new()
-    document.header["$INSUNITS"] = units
-    draw(document.modelspace())
-    document.saveas(path)
-    return path
-
-
-def drawn(tmp_path: Path, draw: Draw, answers: Answers | None = None, units: int = MM) -> FoundTube:
-    return read_drawing(drawing(tmp_path / "a.dxf", draw, units), answers or Answers())
-
-
-def refusal(tmp_path: Path, draw: Draw, answers: Answers | None = None, units: int = MM) -> str:
-    with pytest.raises(InputError) as caught:
-        drawn(tmp_path, draw, answers, units)
-    return str(caught.value).removeprefix(f"{tmp_path / 'a.dxf'}: ")
 
 
 @pytest.mark.parametrize(
@@ -275,7 +253,7 @@ def test_an_arc_that_does_not_run_on_is_named(tmp_path: Path) -> None:
 
 def test_a_drawing_without_lines(tmp_path: Path) -> None:
     assert refusal(tmp_path, lambda space: space.add_text("invented")) == (
-        "expected 1 to 20,000 lines and curves, found 0"
+        "expected 1 to 20,000 lines and curves, found 0; passed over: TEXT: 1, no line or curve"
     )
 
 
