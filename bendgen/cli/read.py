@@ -1,13 +1,18 @@
 """`bendgen read`."""
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from bendgen.cli import part_options
 from bendgen.cli import read_options as option
-from bendgen.cli.found_parts import write_each, write_found
+from bendgen.cli.read_needless import refuse_beside_each, refuse_for_no_part
+from bendgen.cli.read_steps import StepsAnswers, clr_on_machine, found_in_file
+
+if TYPE_CHECKING:
+    from bendgen.files.new_part import Typed
+    from bendgen.records.found_tube import FoundTube
 
 File = Annotated[
     Path,
@@ -57,13 +62,9 @@ def read(
     part file is written, which `bendgen program` takes. A length may be written as 110, 12.5 mm or 4-1/2 in; without a
     unit it is in the unit in which the part is written.
     """
-    from bendgen.bending.found_bends import bends_of_found, from_other_end
-    from bendgen.cli.read_steps import answers_of_machine, clr_on_machine, tube_of_steps
+    from bendgen.cli.found_parts import write_each
     from bendgen.cli.step_list_options import length_of_option
-    from bendgen.files.tube_source import read_source
     from bendgen.records.found_tube import Answers
-    from bendgen.records.step_list import ForeignSteps
-    from bendgen.reports.found_text import found_text
 
     answers = Answers(
         units=units,
@@ -83,15 +84,34 @@ def read(
     typed = part_options.typed_part(name=name, number=number, revision=revision, die=die) | part_options.typed_tube(
         od=od, wall=wall, material=material, temper=temper, lot=lot, perforated=perforated
     )
-    if each is not None:
-        write_each(file, answers, typed, each)
+    for_steps = StepsAnswers(rear=rear, blank=blank, own_form=own_form)
+    if each is None:
+        _show(file, found_in_file(file, answers, typed, for_steps, machine), typed, machine, write, turned=from_rear)
         return
-    source = read_source(file, answers_of_machine(answers, machine) if own_form else answers)
-    if isinstance(source, ForeignSteps):
-        source = tube_of_steps(source, typed, rear=rear, blank=blank, machine=machine)
-    found = from_other_end(source) if from_rear else source
-    text = found_text(str(file), found, bends_of_found(found), turned=from_rear)
-    if write is not None:
+    given: dict[str, object] = {"--write": write, "--from-rear": from_rear, "--solid": solid, "--machine": machine}
+    refuse_beside_each(given | for_steps.given())
+    write_each(file, answers, typed, each)
+
+
+def _show(
+    file: Path,
+    source: "FoundTube",
+    typed: "dict[str, Typed | None]",
+    machine: Path | None,
+    write: Path | None,
+    *,
+    turned: bool,
+) -> None:
+    """Say what was understood of a tube, from its other end where it is turned; write a part of it where asked to."""
+    from bendgen.bending.found_bends import bends_of_found, from_other_end
+    from bendgen.cli.found_parts import write_found
+    from bendgen.reports.found_text import found_text
+
+    found = from_other_end(source) if turned else source
+    text = found_text(str(file), found, bends_of_found(found), turned=turned)
+    if write is None:
+        refuse_for_no_part(typed)
+    else:
         typed["part.name"] = typed["part.name"] or found.name or None
         write_found(found, typed, write)
     typer.echo(text + clr_on_machine(found, typed, machine), nl=False)

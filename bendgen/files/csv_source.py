@@ -16,9 +16,6 @@ from bendgen.records.step_list import ForeignSteps
 def read_csv_source(path: Path, answers: Answers, *, steps_too: bool) -> FoundTube | ForeignSteps:
     """Tube in a CSV, or, where they are asked for too, steps; raises InputError as `read_source` does."""
     file = str(path)
-    for option, answer in (("--solid", answers.solid), ("--clr", answers.clr)):
-        if answer is not None:
-            raise InputError([Mistake(file=file, place="", expected=f"no {option}", found="a file without solids")])
     text = read_text_file(path, "a file that shows a tube", most_bytes=LARGE_FILE)
     table = parse_foreign_csv(text, file, answers)
     columns = named_columns(table, file, answers)

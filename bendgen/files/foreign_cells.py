@@ -14,6 +14,7 @@ EXPECTED_COLUMNS = (
     "columns x, y, z (and clr, where it is known), or feed, rotation and bend, or leg, up and back, "
     "named in a head row or by --columns"
 )
+CLR_LEFT = "column clr: --leave-clr leaves it to the die set"
 EXPECTED_UNIT = "a unit in the head row, such as x_mm, or mm, cm, m, in or ft by --units"
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from bendgen.errors import InputError, Mistake
 from bendgen.files.csv_lines import CsvLine
 from bendgen.files.foreign_cells import (
+    CLR_LEFT,
     EXPECTED_COLUMNS,
     EXPECTED_UNIT,
     length_of_cell,
@@ -14,6 +15,7 @@ from bendgen.files.foreign_cells import (
     units_of_columns,
 )
 from bendgen.files.foreign_csv import Column, ForeignCsv, finite_number
+from bendgen.files.needless_answers import refuse_needless
 from bendgen.records.found_tube import Answers
 from bendgen.records.step_list import ForeignSteps, ListedStep, StepList
 from bendgen.units import DrawnUnits, shop_units
@@ -44,6 +46,7 @@ def parse_foreign_steps(table: ForeignCsv, file: str, answers: Answers) -> Forei
     columns = named_columns(table, file, answers)
     places = _places(columns, file)
     units, units_from = units_of_columns(columns, file, answers)
+    refuse_needless(answers, "steps", file)
     rows = _rows(table, places, units, file)
     _ask(rows, file, answers)
     assert answers.feed is not None  # it has been asked for
@@ -58,14 +61,14 @@ def parse_foreign_steps(table: ForeignCsv, file: str, answers: Answers) -> Forei
         feed=answers.feed,
         rotation=answers.rotation or "incremental",  # where it was not asked for, it does not matter
         rotation_positive=answers.rotation_positive or "clockwise_from_carriage",
-        clr=tuple(row.get("clr") for row in rows),
+        clr=tuple(None if answers.leave_clr else row.get("clr") for row in rows),
         units=shop_units(units or "mm"),
         understood=(
             ("unit", f"{units}, {units_from}"),
             *table.understood,
             *((key.replace("_", " "), str(value)) for key in QUESTIONS if (value := getattr(answers, key)) is not None),
         ),
-        ignored=(*table.ignored, *_ignored(columns, places)),
+        ignored=(*table.ignored, *_ignored(columns, places, answers)),
     )
 
 
@@ -87,10 +90,12 @@ def _places(columns: Sequence[Column], file: str) -> dict[str, int]:
     return places
 
 
-def _ignored(columns: Sequence[Column], places: Mapping[str, int]) -> Iterator[str]:
+def _ignored(columns: Sequence[Column], places: Mapping[str, int], answers: Answers) -> Iterator[str]:
     for index, column in enumerate(columns):
         if index not in places.values():
             yield f"column '{column.heading}': none of feed, rotation, bend and CLR"
+    if "clr" in places and answers.leave_clr:
+        yield CLR_LEFT
 
 
 def _rows(table: ForeignCsv, places: Mapping[str, int], units: DrawnUnits | None, file: str) -> list[dict[str, float]]:

@@ -10,6 +10,7 @@ from bendgen.errors import InputError, Mistake
 from bendgen.files.csv_lines import CsvLine
 from bendgen.files.foreign_cells import length_of_cell, mistaken_cell, named_columns, refuse, units_of_columns
 from bendgen.files.foreign_csv import Column, ForeignCsv, finite_number
+from bendgen.files.needless_answers import refuse_needless
 from bendgen.files.path_checks import MOST_VERTICES
 from bendgen.files.points_csv import refuse_bad_path
 from bendgen.geometry.view_angles import bend_from_turns, bend_from_views
@@ -41,6 +42,7 @@ def parse_legs(table: ForeignCsv, file: str, answers: Answers) -> FoundTube:
     columns = named_columns(table, file, answers)
     units, units_from = units_of_columns(columns, file, answers)
     places = {name: [column.name for column in columns].index(name) for name in NEEDED}
+    refuse_needless(answers, "legs", file)
     legs = _legs(table.lines, places, units, file)
     meant = _meaning(legs, file, answers)
     path = {0: (0.0, 0.0, 0.0)}
@@ -107,6 +109,8 @@ def _meaning(legs: Mapping[int, tuple[float, float, float]], file: str, answers:
     """`views` or `turns`; either where no leg goes up and back at once, for then they mean the same."""
     if answers.angles in ("views", "turns"):
         return answers.angles
+    if answers.angles is not None:
+        raise InputError([Mistake(file=file, place="", expected=QUESTION, found=f"'{answers.angles}'")])
     both = [number for number, (_, up, back) in legs.items() if up and back]
     if both:
         place = f"line {both[0]}"

@@ -9,6 +9,7 @@ from bendgen.errors import InputError, Mistake
 from bendgen.files.axis_points import axis_of_points, may_follow_axis
 from bendgen.files.csv_lines import CsvLine
 from bendgen.files.foreign_cells import (
+    CLR_LEFT,
     EXPECTED_COLUMNS,
     EXPECTED_UNIT,
     length_of_cell,
@@ -18,6 +19,7 @@ from bendgen.files.foreign_cells import (
     units_of_columns,
 )
 from bendgen.files.foreign_csv import Column, ForeignCsv
+from bendgen.files.needless_answers import refuse_needless
 from bendgen.files.path_checks import MOST_VERTICES, check_path
 from bendgen.records.found_tube import Answers, FoundTube
 from bendgen.records.part import Centreline, Vertex
@@ -54,6 +56,7 @@ def parse_points(table: ForeignCsv, file: str, answers: Answers) -> FoundTube:
     refuse_bad_path(points, file)
     units = columns.units or _units_of_cells(table.lines)
     along = _follow_axis(points, file, answers)
+    refuse_needless(answers, "axis" if along else "vertices", file)
     wish, fitted = axis_of_points(points, file, answers) if along else (_path(points, answers), ())
     return FoundTube(
         kind="points along the axis, in a CSV" if along else "vertices in a CSV",
@@ -93,7 +96,7 @@ def _unused_clr(points: Mapping[int, list[float]], answers: Answers, *, along: b
         if along:
             yield "column clr: points along the axis show it themselves"
         elif answers.leave_clr:
-            yield "column clr: --leave-clr leaves it to the die set"
+            yield CLR_LEFT
 
 
 def _units_of_cells(lines: Iterable[CsvLine]) -> DrawnUnits:

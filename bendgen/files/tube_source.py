@@ -31,19 +31,29 @@ def read_tube(path: Path, answers: Answers) -> FoundTube:
     return source
 
 
+def is_csv(path: Path) -> bool:
+    """Whether the file is read as a CSV, as all are that are neither solids nor a drawing."""
+    start = _start_of(path)
+    return not is_exchange_text(start) and not _is_drawing(path, start)
+
+
 def _source(path: Path, answers: Answers, *, steps_too: bool) -> "FoundTube | ForeignSteps":
     start = _start_of(path)
     if is_exchange_text(start):
         from bendgen.files.solids.solid_choice import read_tube_of_solids  # noqa: PLC0415
 
         return read_tube_of_solids(path, answers)
-    if path.suffix.casefold() == ".dxf" or DXF_START.match(start):
+    if _is_drawing(path, start):
         from bendgen.files.drawings.dxf_file import read_drawing  # noqa: PLC0415
 
         return read_drawing(path, answers)
     from bendgen.files.csv_source import read_csv_source  # noqa: PLC0415
 
     return read_csv_source(path, answers, steps_too=steps_too)
+
+
+def _is_drawing(path: Path, start: bytes) -> bool:
+    return path.suffix.casefold() == ".dxf" or DXF_START.match(start) is not None
 
 
 def _start_of(path: Path) -> bytes:

@@ -121,7 +121,7 @@ def test_a_solid_that_is_no_tube(several: Path) -> None:
 def test_answers_that_a_solid_does_not_need(duct: Path) -> None:
     result = read(duct, "--units", "in", "--leave-clr")
     assert result.exit_code == 2
-    assert result.stderr == f"{duct}: expected no --units, found a solid, which says it itself\n"
+    assert result.stderr == f"{duct}: expected no --units, which is for CSVs and drawings, found solids\n"
 
 
 def test_answers_for_solids_only(tmp_path: Path) -> None:
@@ -129,7 +129,7 @@ def test_answers_for_solids_only(tmp_path: Path) -> None:
     points.write_text("x_mm,y_mm,z_mm\n0,0,0\n100,0,0\n")
     result = read(points, "--solid", "1")
     assert result.exit_code == 2
-    assert result.stderr == f"{points}: expected no --solid, found a file without solids\n"
+    assert result.stderr == f"{points}: expected no --solid, which is for solids, found vertices in a CSV\n"
 
 
 def test_the_clr_is_left_to_the_die_set(duct: Path) -> None:

@@ -16,6 +16,7 @@ from bendgen.files.drawings.dxf_entities import blocks_taken_apart, of_one_layer
 from bendgen.files.drawings.dxf_pieces import pieces_of_entity
 from bendgen.files.drawings.piece_chain import chained
 from bendgen.files.drawings.pieces import Piece
+from bendgen.files.needless_answers import refuse_needless
 from bendgen.files.path_checks import MOST_VERTICES
 from bendgen.files.text_files import LARGE_FILE
 from bendgen.files.toml_input import read_content
@@ -42,6 +43,7 @@ def read_drawing(path: Path, answers: Answers) -> FoundTube:
     """
     file = str(path)
     read_content(path, file, most_bytes=LARGE_FILE)  # no such file, a folder, too large
+    refuse_needless(answers, "drawing", file)
     with _plain_words(file):
         drawing = _drawing(path, file)
         units, units_from = _units(drawing, file, answers)
@@ -124,9 +126,14 @@ def _axis(chain: list[Piece], file: str, units: DrawnUnits, answers: Answers) ->
     if not curves and answers.points is None and all(piece.is_line for piece in chain) and may_follow_axis(points):
         expected = "vertices or axis by --points: they turn so slowly that they could be either"
         raise _mistaken(file, expected, f"{len(chain)} lines")
+    if curves and answers.points == "vertices":
+        raise _mistaken(
+            file, "no --points vertices, which is for lines and arcs", f"a curve, or more than {MOST_VERTICES:,} lines"
+        )
     if curves or answers.points == "axis":
         numbered = {number: point.tolist() for number, point in enumerate(points, start=1)}
         return axis_of_points(numbered, file, answers, counted="point")
+    refuse_needless(answers, "lines and arcs", file)
     arcs = sum(piece.arc is not None for piece in chain)
     words = (("drawn", f"lines: {len(chain) - arcs}, arcs: {arcs}; put one behind the other"),)
     return axis_of_chain(chain, file, units=units, leave_clr=answers.leave_clr), words

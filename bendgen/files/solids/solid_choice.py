@@ -3,11 +3,12 @@
 import math
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import fields, replace
+from dataclasses import replace
 from itertools import islice
 from pathlib import Path
 
 from bendgen.errors import InputError, Mistake
+from bendgen.files.needless_answers import refuse_needless
 from bendgen.files.solids.solid_file import SolidFile, read_solid_file
 from bendgen.records.found_tube import Answers, FoundTube
 from bendgen.records.part import Centreline, WantedSteps
@@ -18,7 +19,6 @@ Solid = SolidTube | OtherSolid
 
 MOST_LISTED = 12
 UNIT_NAMES = {1.0: "mm", 10.0: "cm", 1000.0: "m", MM_PER_INCH: "in", INCHES_PER_FOOT * MM_PER_INCH: "ft"}
-ANSWERS_FOR_SOLIDS = frozenset({"solid", "clr", "leave_clr"})
 
 
 def read_tube_of_solids(path: Path, answers: Answers) -> FoundTube:
@@ -49,13 +49,7 @@ def read_all_tubes(path: Path, answers: Answers) -> tuple[FoundTube, ...]:
 
 
 def _read(path: Path, answers: Answers) -> SolidFile:
-    """File, if no answer was given to a question that a file of solids does not leave open."""
-    given = [field.name for field in fields(answers) if getattr(answers, field.name) not in (None, False)]
-    needless = [name.replace("_", "-") for name in given if name not in ANSWERS_FOR_SOLIDS]
-    found = "a solid, which says it itself"
-    mistakes = [Mistake(file=str(path), place="", expected=f"no --{name}", found=found) for name in needless]
-    if mistakes:
-        raise InputError(mistakes)
+    refuse_needless(answers, "solids", str(path))
     return read_solid_file(path)
 
 
