@@ -149,6 +149,13 @@ def test_long_and_foreign_names(browser: Browser, tmp_path: Path, name: str) -> 
         check_papers(papers)
 
 
+def test_long_names_leave_eight_bends_on_one_paper(browser: Browser, tmp_path: Path) -> None:
+    program = planned(named(winding_part(8), LONG_NAME), large_bender())
+    for papers in papers_of(browser, program, tmp_path).values():
+        check_papers(papers)
+        assert sheets_of(papers, "At the machine") == 1
+
+
 def named(part: Part, name: str) -> Part:
     """The part with that text wherever it goes by a name."""
     return replace(part, name=name, number=name[:60], revision=name[:20], tube=replace(part.tube, lot=name[:30]))

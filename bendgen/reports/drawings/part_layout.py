@@ -1,5 +1,6 @@
 """Where the three views of a part stand, and how large; paper millimetres but for the part itself."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -15,6 +16,7 @@ from bendgen.reports.drawings.views import View, fitting_view
 HIGHEST = 115.0  # of all views
 BESIDE, ABOVE, BELOW = 13.0, 14.0, 10.0  # room around a true view for numbers and dimension lines
 TITLE = 64.0  # width of the longest
+NUMBER, THIN = 7.0, 15.0  # room for the number of a bend; a view so low has none within
 OBLIQUE_ABOVE = 11.0  # room above and below the oblique view
 TRUE_SHARE = 0.5  # of the width, where the oblique view stands beside the true ones
 OBLIQUE_HEIGHT = 50.0  # where it stands below them
@@ -42,7 +44,7 @@ def part_panels(
     beside, below = _true_scale(sizes, TRUE_SHARE * width, HIGHEST), _true_scale(sizes, width, HIGHEST - OBLIQUE_HEIGHT)
     is_beside = below < WORTH_IT * beside
     scale = drawing_scale(beside if is_beside else below)
-    frames = _true_frames(sizes, scale, width if not is_beside else None)
+    frames = _true_frames(sizes, scale, width if not is_beside else None, len(axis.bend_middles))
     left, top = (frames[0].right, 0.0) if is_beside else (0.0, frames[1].bottom)
     bottom = max(frames[1].bottom, OBLIQUE_HEIGHT) if is_beside else top + OBLIQUE_HEIGHT
     rest = Box(left=left, top=top, right=width, bottom=bottom)
@@ -65,12 +67,15 @@ def _true_scale(sizes: Sequence[Size], width: float, height: float) -> float:
     return min((width - 2.0 * BESIDE) / wide, (height - 2.0 * (ABOVE + BELOW)) / high)
 
 
-def _true_frames(sizes: Sequence[Size], scale: float, width: float | None) -> tuple[Box, Box]:
+def _true_frames(sizes: Sequence[Size], scale: float, width: float | None, bends: int) -> tuple[Box, Box]:
     """Paper of the two true views; width: of the whole, or no more than they need."""
     right = width or max(TITLE, scale * sizes[0][0] + 2.0 * BESIDE)
-    middle = scale * sizes[0][1] + ABOVE + BELOW
-    bottom = middle + scale * sizes[1][1] + ABOVE + BELOW
-    return Box(left=0.0, top=0.0, right=right, bottom=middle), Box(left=0.0, top=middle, right=right, bottom=bottom)
+    rows = math.ceil(NUMBER * bends / right) - 1  # beyond the one for which there is always room
+    front, above = (scale * high + ABOVE + BELOW + NUMBER * rows * (scale * high < THIN) for _, high in sizes)
+    return (
+        Box(left=0.0, top=0.0, right=right, bottom=front),
+        Box(left=0.0, top=front, right=right, bottom=front + above),
+    )
 
 
 def _true_view(outline: Array, seen: Directions, scale: float, frame: Box) -> View:

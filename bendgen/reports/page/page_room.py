@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from bendgen.records.bend_program import BendProgram
+from bendgen.records.part import Part
 from bendgen.reports.sheet.blocks import Bullets, Fields, Running, Section
 from bendgen.reports.sheet.machine_block import notices
 from bendgen.reports.text_table import display_width
@@ -21,7 +22,9 @@ FIELD_NAMES = 17.0  # width of the column of names
 SET_UP_COLUMNS = (85.0, 104.0)
 SMALL_PRINT_COLUMN, SMALL_PRINT_COLUMNS = 57.0, 3  # width of a line of text, and how many columns
 UNEVEN = 1.0  # lines by which the longest of them goes beyond an even share
-TITLE_BLOCK, NAME_COLUMN, STAMP, MORE_STAMPS, STEPS_HEAD, NOTICE, GAPS = 20.5, 124.0, 12.0, 3.0, 7.0, 5.5, 4.0
+TITLE_BLOCK, STEPS_HEAD, NOTICE, GAPS = 20.5, 7.0, 5.5, 4.0
+NUMBER_COLUMN, REVISION_COLUMN, NAME_COLUMN = 85.0, 23.0, 124.0  # of the title block
+STAMP, MORE_STAMPS = 12.0, 3.0  # one, and what others beside it add
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +58,7 @@ class Print:
     notes: float
 
 
-NAME = Type(9.5, 1.22)
+NAME, LARGE = Type(9.5, 1.22), Type(16.0, 0.97)  # bold type of 14 pt is as wide as plain type of 16
 USUAL = Print(set_up=Type(8.5, 1.22), small_print=Type(8.0, 1.15), release=10.0, notes=7.4)
 CROWDED = Print(set_up=Type(8.0, 1.12), small_print=Type(7.5, 1.1), release=7.5, notes=6.1)
 
@@ -66,7 +69,7 @@ def room_for_steps(program: BendProgram, set_up: Sequence[Section], small_print:
     stamps = sum(map(bool, (program.trial_piece, part.mirrored, part.correction)))
     columns = zip(set_up, SET_UP_COLUMNS, strict=True)
     taken = (
-        TITLE_BLOCK + (NAME.lines(part.name, NAME_COLUMN) - 1) * NAME.line,
+        _title_block(program.part),
         STAMP * bool(stamps) + MORE_STAMPS * (stamps > 1),
         max(HEADING + _field_lines(told, width, of.set_up) * of.set_up.line for told, width in columns),
         STEPS_HEAD,
@@ -76,6 +79,12 @@ def room_for_steps(program: BendProgram, set_up: Sequence[Section], small_print:
         of.release + GAPS,
     )
     return HEIGHT - sum(taken)
+
+
+def _title_block(part: Part) -> float:
+    """Number and revision stand side by side, the name below them."""
+    numbers = max(LARGE.lines(part.number, NUMBER_COLUMN), LARGE.lines(part.revision, REVISION_COLUMN))
+    return TITLE_BLOCK + (numbers - 1) * LARGE.line + (NAME.lines(part.name, NAME_COLUMN) - 1) * NAME.line
 
 
 def _field_lines(told: Section, width: float, of: Type) -> int:

@@ -12,6 +12,7 @@ from bendgen.records.bend_program import BendProgram
 from bendgen.records.bent_tube import BentTube, Shape
 from bendgen.reports.drawings.part_views import part_views
 from tests.independent_bender import Array, SpringLaw
+from tests.pages import large_bender, planned, winding_part
 from tests.random_jobs import (
     Setting,
     WantedTube,
@@ -97,6 +98,14 @@ def test_words_cover_no_other_words_and_are_whole_and_large(
     assert overlapping_texts(drawing) == []
     assert texts_outside(drawing) == []
     assert smallest_capitals(drawing) >= 2.5
+
+
+@pytest.mark.parametrize("bends", range(8, 21, 2))
+def test_numbers_of_a_flat_part_find_room_beside_it(bends: int) -> None:
+    """From above a zigzag is a line: no number has room within it."""
+    drawing = read_drawing(part_views(planned(winding_part(bends), large_bender())))
+    assert overlapping_texts(drawing) == []
+    assert texts_outside(drawing) == []
 
 
 @pytest.mark.parametrize("times", [10.0 / 900.0, 6000.0 / 360.0])
