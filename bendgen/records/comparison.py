@@ -35,15 +35,15 @@ class Deviation:
     @property
     def from_predicted(self) -> float:
         """Measured less predicted; of a rotation the shorter way round."""
-        return _the_short_way(self.measured - self.predicted, self.check)
+        return short_way(self.measured - self.predicted, self.check)
 
     @property
     def from_wanted(self) -> float:
         """Measured less wanted; of a rotation the shorter way round."""
-        return _the_short_way(self.measured - self.wanted, self.check)
+        return short_way(self.measured - self.wanted, self.check)
 
 
-def _the_short_way(difference: float, check: str) -> float:
+def short_way(difference: float, check: str) -> float:
     """Difference of two rotations in [-180, 180), of other readings as it is."""
     return (difference + 180.0) % 360.0 - 180.0 if check.startswith("rotation-") else difference
 

@@ -2,6 +2,14 @@
 
 from bendgen.records.bend_program import BasisWord
 
+# The same of springback in a few words, for the row of a step.
+SPRINGBACK_WORDS: dict[BasisWord, str] = {
+    "measured": "springback measured",
+    "between": "springback between rows",
+    "beyond": "springback beyond rows",
+    "estimated": "springback estimated",
+}
+
 BASIS_WORDS: dict[BasisWord, str] = {
     "measured": "on a row of the table, measured on trial bends",
     "between": "between two measured rows of the table",

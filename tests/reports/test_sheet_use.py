@@ -2,9 +2,12 @@
 
 from dataclasses import replace
 
+from bendgen.bending.lying import lying_before_bends
 from bendgen.records.bend_program import Bendability, BendProgram, EndLeft, Uncertainty
 from bendgen.records.part import PipingCode
 from bendgen.records.tube import Perforation
+from bendgen.reports.check_sheet import check_sheet
+from bendgen.reports.page.sheet_page import sheet_page
 from bendgen.reports.sheet.bendability import CODE_CAUTION, HOLES_CAUTION
 from bendgen.reports.sheet.checks import UNCERTAINTY
 from bendgen.reports.sheet.job import OPPOSITE_HAND
@@ -97,6 +100,20 @@ def test_uncertainty_names_the_bend_that_makes_most_of_it(example_program: BendP
     assert words.count("most of ±") == 1
     assert UNCERTAINTY in words
     assert UNCERTAINTY not in words_of(example_program)
+
+
+def test_a_check_that_cannot_be_good_says_so(example_program: BendProgram) -> None:
+    """A rotation of 180 predicted as -179.9 is a tenth off; a straight may be off by its tolerance and no more."""
+    first = replace(example_program.checks[0], unit="mm", tolerance=1.0, predicted=100.0)
+    turn = replace(first, id="rotation-2", unit="deg", tolerance=0.5, predicted=-179.9)
+    for check, wanted, is_out in ((first, 99.0, False), (first, 98.9, True), (turn, 180.0, False), (turn, 179.0, True)):
+        program = replace(example_program, checks=(check,))
+        sheets = (
+            check_sheet(program, program_id="0a1b2c3d", issue=1, wanted=[wanted]),
+            sheet_page(program, program_id="0a1b2c3d", issue=1, wanted=[wanted], lying=lying_before_bends(program)),
+        )
+        for sheet in sheets:
+            assert ("PREDICTED OUT OF TOLERANCE" in sheet) is is_out
 
 
 def test_what_is_not_known_has_no_uncertainty(example_program: BendProgram) -> None:

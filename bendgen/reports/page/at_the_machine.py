@@ -1,11 +1,12 @@
 """What stands at the machine: set-up, steps, cautions and fields for a pen, on one page for up to eight bends."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from htpy import Element, div
 
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.lying import Lying
+from bendgen.reports.basis_words import BASIS_WORDS, SPRINGBACK_WORDS
 from bendgen.reports.cautions import NEVER_CHECKED, NOT_CHECKED
 from bendgen.reports.findings_text import finding_lines
 from bendgen.reports.page.blocks import section_elements
@@ -41,7 +42,7 @@ def _set_up(program: BendProgram, numbers: SheetNumbers) -> list[Section]:
 
 def _small_print(program: BendProgram) -> list[Section]:
     """Cautions, the part's own first and without the cures, and what the numbers of the steps mean."""
-    meanings = [*machine_block.meanings(program.profile), EXPLANATION] if program.steps else []
+    meanings = [*machine_block.meanings(program.profile), EXPLANATION, *_springbacks(program)] if program.steps else []
     told = (
         section("Cautions for this part", bullets(finding_lines(program.findings))),
         job.cautions_section(program),
@@ -49,3 +50,9 @@ def _small_print(program: BendProgram) -> list[Section]:
         section("Not checked", running(f"{NOT_CHECKED} {NEVER_CHECKED}")),
     )
     return [caution for caution in told if caution is not None]
+
+
+def _springbacks(program: BendProgram) -> Iterator[str]:
+    """What the rows of the steps say of springback and no caution explains."""
+    if any(step.basis.springback == "between" for step in program.steps):
+        yield f"{SPRINGBACK_WORDS['between']}: {BASIS_WORDS['between']}."

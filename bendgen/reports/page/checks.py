@@ -15,6 +15,7 @@ from bendgen.reports.sheet.checks import (
     check_notes,
     checks_by_moment,
     doubt_words,
+    out_words,
     predicted_words,
     wanted_by_id,
     wanted_words,
@@ -88,7 +89,7 @@ def _check_row(check: Check, numbers: SheetNumbers, wanted: float) -> Element:
         ROW_HEADING[check.id, small[check.quantity]],
         td[f"{check.start} to {check.end}", _small(band_words(check, numbers))],
         WANTED[wanted_words(check, wanted, numbers)],
-        CELLS["r"][predicted_words(check, numbers), _small(doubt_words(check))],
+        CELLS["r"][predicted_words(check, numbers), _small(out_words(check, wanted)), _small(doubt_words(check))],
         td[_box(id=read, inputmode="decimal", maxlength=24, aria_label=f"reading of {check.id}")],
         VERDICT[output(for_=read)],
     ]

@@ -8,6 +8,7 @@ from bendgen.records.bend_program import BendProgram, BendStep
 from bendgen.records.lying import Lying
 from bendgen.records.machine import Column
 from bendgen.records.machine_cells import machine_cells
+from bendgen.reports.basis_words import SPRINGBACK_WORDS
 from bendgen.reports.drawings.step_pictures import step_pictures
 from bendgen.reports.machine_words import turn_words
 from bendgen.reports.page.blocks import CELLS, SIDES, isolated, rendered, write_in
@@ -42,7 +43,7 @@ def _kinds(sizes: StepSizes) -> str:
 
 
 def _picture_words(program: BendProgram) -> str:
-    you = "" if program.profile.operator_stands is None else "; the one who stands there is you"
+    you = "" if program.profile.operator_stands is None else "; the person is you"
     return f"the tube before the bend: left from the carriage, right from above{you}"
 
 
@@ -88,7 +89,7 @@ def _step_body(program: BendProgram, step: BendStep, numbers: SheetNumbers, pict
 def _trust_notes(step: BendStep, numbers: SheetNumbers) -> Iterator[str]:
     """Sense of the turn, how far the springback can be trusted, and where the weld seam lies."""
     yield turn_words(step.rotation_deg)
-    yield f"springback {step.basis.springback}"
+    yield SPRINGBACK_WORDS[step.basis.springback]
     if step.seam_deg is not None:
         yield f"seam at {numbers.angle(step.seam_deg)}°"
 

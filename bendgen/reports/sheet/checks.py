@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from bendgen.records.bend_program import BendProgram, Check
+from bendgen.records.comparison import SPARE, short_way
 from bendgen.records.measured import diameter_names
 from bendgen.records.tooling import DieSet
 from bendgen.reports.cautions import NEVER_CHECKED, NOT_CHECKED
@@ -93,6 +94,7 @@ def _lines(check: Check, wanted: float, numbers: SheetNumbers) -> str:
             check.quantity,
             f"{check.start} to {check.end}",
             f"predicted {predicted_words(check, numbers)}",
+            out_words(check, wanted),
             doubt_words(check),
             band_words(check, numbers),
         )
@@ -126,6 +128,12 @@ def predicted_words(check: Check, numbers: SheetNumbers) -> str:
     if uncertainty is None:
         return f"{coarse(check.predicted)} {unit}"
     return f"{fine(check.predicted)} ± {fine(uncertainty.expanded)} {unit}"
+
+
+def out_words(check: Check, wanted: float) -> str:
+    """That what the commands make is not what is accepted; empty where it is."""
+    off = abs(short_way(check.predicted - wanted, check.id))
+    return "" if off <= check.tolerance + SPARE else "PREDICTED OUT OF TOLERANCE"
 
 
 def doubt_words(check: Check) -> str:
