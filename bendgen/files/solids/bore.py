@@ -19,14 +19,15 @@ def bore_of_tube(faces: Sequence[Face], pieces: Sequence[Piece], radius: float, 
 
     Raises
     ------
-    NoTubeError    a bore in some of the pieces only
+    NoTubeError    a bore in some of the pieces only, or a space within the wall
     """
-    hollow = [face for face in faces if face.surface and not face.convex and face.surface.radius < radius]
-    by_piece = _by_piece(hollow, pieces, tolerances)
+    within = [face for face in faces if face.surface and face.surface.radius < radius - tolerances.join]
+    by_piece = _by_piece([face for face in within if not face.convex], pieces, tolerances)
+    _check_wall_is_one(pieces, by_piece, _by_piece([face for face in within if face.convex], pieces, tolerances))
     along = list(dict.fromkeys(face for mates in by_piece for face in mates))
     if not along:
         return 0.0, []
-    smallest = min(face.surface.radius for face in along if face.surface)
+    smallest = min(map(_radius, along))
     bore = {face for face in along if _has_radius(face, smallest, tolerances)}
     for piece, mates in zip(pieces, by_piece, strict=True):
         if bore.isdisjoint(mates):
@@ -34,14 +35,36 @@ def bore_of_tube(faces: Sequence[Face], pieces: Sequence[Piece], radius: float, 
     return smallest, [face for face in along if face in bore]
 
 
-def _by_piece(hollow: Sequence[Face], pieces: Sequence[Piece], tolerances: Tolerances) -> list[list[Face]]:
-    """Hollow faces on the axis of each piece."""
+def _check_wall_is_one(pieces: Sequence[Piece], hollow: Sequence[list[Face]], convex: Sequence[list[Face]]) -> None:
+    """Raise NoTubeError where a convex face on a piece's axis stands within a hollow one, as in a tube in a tube."""
+    for piece, around, inside in zip(pieces, hollow, convex, strict=True):
+        for face in inside:
+            wider = [outer for outer in around if _radius(outer) > _radius(face)]
+            if any(_overlap(piece, face, outer) for outer in wider):
+                stands = f"a round of Ø {2.0 * _radius(face):.6g} mm (face #{face.number})"
+                raise NoTubeError(f"{stands} within {piece_text(piece)}")
+
+
+def _radius(face: Face) -> float:
+    return face.surface.radius if face.surface else 0.0
+
+
+def _overlap(piece: Piece, one: Face, other: Face) -> bool:
+    """Whether two faces on a piece's axis stand beside each other somewhere along it; on a bend they always may."""
+    if not isinstance(piece.axis, LineAxis):
+        return True
+    first, second = (piece.axis.positions(face.points()) for face in (one, other))
+    return float(first.max()) > float(second.min()) and float(second.max()) > float(first.min())
+
+
+def _by_piece(within: Sequence[Face], pieces: Sequence[Piece], tolerances: Tolerances) -> list[list[Face]]:
+    """Faces on the axis of each piece."""
     axes = AxisIndex()
     for piece in pieces:
         axes.add(piece.axis)
     by_piece: list[list[Face]] = [[] for _ in pieces]
-    for face in hollow:
-        assert face.surface is not None  # only round faces are hollow
+    for face in within:
+        assert face.surface is not None  # only round faces are asked for
         for index in axes.near(face.surface.axis, tolerances.join + 4.0 * face.surface.misfit):
             if _shares_axis(pieces[index], face, tolerances) and _is_beside(pieces[index], face):
                 by_piece[index].append(face)

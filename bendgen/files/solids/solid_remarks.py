@@ -44,7 +44,7 @@ def left_out(tube: TubeOfFaces) -> Iterator[str]:
     away = [face for face in tube.others if face.surface is None and _is_away_from_ends(face, tube)]
     across = sum(_is_across(face, tube) for face in away)
     if across:
-        yield f"faces across the tube, where pieces of it meet: {across}"
+        yield f"faces across the tube, between its ends: {across}"
     if len(away) > across:
         yield f"holes and cuts that are not round: {len(away) - across} face{'s' if len(away) > across + 1 else ''}"
 

@@ -43,7 +43,27 @@ def test_a_branch_of_another_size_stands_out() -> None:
 
 
 def test_a_plug_in_the_bore_stands_out() -> None:
-    assert "not in the tube's wall" in refusal_of(two_tubes(START, (10.0,), 5.0))
+    reason = refusal_of(two_tubes(START, (10.0,), 5.0))
+    assert re.match(r"a round of Ø 20 mm \(face #\d+\) within a straight, 120 mm long, at \(52, 33, 50\) mm", reason)
+
+
+def test_a_tube_within_the_tube() -> None:
+    """Both together would be a tube of three times the wall."""
+    writer = Writer()
+    sections, pieces = walk(TUBE, REAR, START)
+    faces = [*TubeMaker(writer).faces(sections, pieces), *TubeMaker(writer, (12.0, 11.0)).faces(sections, pieces)]
+    assert re.match(r"a round of Ø 24 mm \(face #\d+\) within a straight", refusal_of(solid_text(writer, faces)))
+
+
+def test_an_end_turned_down_outside_and_another_bored_out() -> None:
+    """18.2 mm is narrower than 18.4 mm, but they are not at the same end."""
+    writer = Writer()
+    sections, pieces = walk((), 100.0, START)
+    faces = TubeMaker(writer).faces(sections, pieces)
+    rear = replace(START, at=START.at + 90.0 * START.along)
+    faces += TubeMaker(writer, (18.2,)).faces(*walk((), 10.0, START))[:1]
+    faces += TubeMaker(writer, (30.0, 18.4)).faces(*walk((), 10.0, rear))[1:2]
+    assert tube_of(solid_text(writer, faces)).wall == pytest.approx(1.5)
 
 
 def test_a_tube_with_a_piece_missing() -> None:
@@ -166,7 +186,7 @@ def test_the_bore_of_mitred_pipes_and_what_stands_in_it() -> None:
     writer = Writer()
     faces = mitred_faces(writer, 50.0, 20.0) + mitred_faces(writer, 50.0, 17.0, outward=False)
     faces += TubeMaker(writer, radii=(10.0,)).faces(*walk((), 5.0, START))
-    assert "not in the tube's wall" in refusal_of(solid_text(writer, faces))
+    assert refusal_of(solid_text(writer, faces)).startswith("a round of Ø 20 mm")
 
 
 def cut_axis(section: Section, normal: np.ndarray) -> np.ndarray:

@@ -179,7 +179,7 @@ def test_pieces_with_faces_between_them() -> None:
         faces.append(writer.face(edges, plane, outward=True))
     writer.representation([writer.solid(faces)], writer.context())
     check_reads(writer.text())
-    assert tube_of(writer.text()).ignored == ("faces across the tube, where pieces of it meet: 2",)
+    assert tube_of(writer.text()).ignored == ("faces across the tube, between its ends: 2",)
 
 
 def test_forty_bends() -> None:
