@@ -18,6 +18,7 @@ LONGEST_INSTANCE = 2_000_000  # characters; a shell of 100,000 faces takes half 
 POINT = "CARTESIAN_POINT("
 FARTHEST = 1e9  # in the file's unit; a coordinate beyond it is no part
 
+MOST_SHAPES = 20_000
 MOST_KEPT = 500  # instances; whoever asks for one again does so soon, and a large file has no room for all
 
 _TRIPLE = re.compile(r"(?:CARTESIAN_POINT|DIRECTION)\s*\(\s*(?:'[^']*'|\$)\s*,\s*\(([-+0-9.eE,\s]*)\)", re.IGNORECASE)
@@ -127,8 +128,11 @@ class Exchange:
         return self._shapes
 
     def shapes_of(self, kind: str) -> list[Reference]:
-        """Those of one type."""
-        return [Reference(number) for number in self.shapes().get(kind, ())]
+        """Those of one type; raises InputError for more than any assembly has."""
+        numbers = self.shapes().get(kind, [])
+        if len(numbers) > MOST_SHAPES:
+            raise self.mistaken("", f"at most {MOST_SHAPES} {kind}", str(len(numbers)))
+        return [Reference(number) for number in numbers]
 
     def instance(self, number: int) -> Instance:
         """Types of an instance and their arguments."""

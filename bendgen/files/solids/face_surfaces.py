@@ -1,6 +1,8 @@
 """Surfaces of faces, as far as a tube is made of them."""
 
 import math
+from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -13,6 +15,7 @@ from bendgen.geometry.tube_axes import ArcAxis, LineAxis, TubeSurface
 from bendgen.geometry.vectors import Array, lengths
 
 DEEPEST = 4  # surfaces within surfaces
+SURFACES_WITHIN = ("RECTANGULAR_TRIMMED_SURFACE", "OFFSET_SURFACE")
 
 
 def tube_parts(exchange: Exchange, number: int, mm: float) -> list[TubePart]:
@@ -22,11 +25,37 @@ def tube_parts(exchange: Exchange, number: int, mm: float) -> list[TubePart]:
     ----------
     [ISO2014] on the normals of surfaces
     """
+    number, offset = _plain_surface(exchange, number, mm)
+    parts = _parts_of_plain(exchange, number, mm)
+    return _at_distance(parts, offset) if offset else parts
+
+
+def _plain_surface(exchange: Exchange, number: int, mm: float) -> tuple[int, float]:
+    """Surface behind others that only say how far it goes or at what distance they are from it, and that distance."""
+    offset = 0.0
     for _ in range(DEEPEST):
         instance = exchange.instance(number)
-        if "RECTANGULAR_TRIMMED_SURFACE" not in instance:
-            break
-        number = exchange.arguments(number, "RECTANGULAR_TRIMMED_SURFACE").reference(1)
+        nested = next((name for name in SURFACES_WITHIN if name in instance), None)
+        if nested is None:
+            return number, offset
+        arguments = exchange.arguments(number, nested)
+        offset += arguments.real(2) * mm if nested == "OFFSET_SURFACE" else 0.0
+        number = arguments.reference(1)
+    raise exchange.mistaken(f"#{number}", "a surface", "surfaces within surfaces without end")
+
+
+def _at_distance(parts: Sequence[TubePart], offset: float) -> list[TubePart]:
+    """The same parts at a distance [mm] along the normal of their surface; none where some are not all of a face."""
+    radii = [part.surface.radius + (offset if part.away else -offset) for part in parts]
+    if any(part.border is not None for part in parts) or not all(radius > 0.0 for radius in radii):
+        return []
+    return [
+        replace(part, surface=replace(part.surface, radius=radius)) for part, radius in zip(parts, radii, strict=True)
+    ]
+
+
+def _parts_of_plain(exchange: Exchange, number: int, mm: float) -> list[TubePart]:
+    instance = exchange.instance(number)
     if "CYLINDRICAL_SURFACE" in instance:
         return [TubePart(surface=_cylinder(exchange, number, mm), away=True)]
     if "TOROIDAL_SURFACE" in instance:

@@ -120,17 +120,19 @@ class _ShapeModel:
         """Every shape as often as it is placed, with where; those that nothing contains stand where they are."""
         placed = {placement.shape for inside in self._inside.values() for placement in inside}
         waiting = [(shape, unmoved(), 0) for shape in reversed(self.representations) if shape not in placed]
-        if placed and not waiting:
-            raise self._exchange.mistaken("", "an assembly with a top", "parts that contain each other")
+        unreached = set(self.representations)
         count = 0
         while waiting:
             shape, place, depth = waiting.pop()
             count += 1
             if count > MOST_PLACEMENTS or depth > DEEPEST:
                 raise self._exchange.mistaken("", f"at most {MOST_PLACEMENTS} placed parts, {DEEPEST} deep", "more")
+            unreached.discard(shape)
             yield shape, place
             inside = reversed(self._inside.get(shape, ()))
             waiting.extend((inner.shape, place.of(inner.frame), depth + 1) for inner in inside)
+        if unreached:
+            raise self._exchange.mistaken("", "assemblies with a top", "parts that contain each other")
 
     def _related(self) -> Iterator[tuple[int, _Placement]]:
         """Placements by a relationship with a transformation, and what they are in."""

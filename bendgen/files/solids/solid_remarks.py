@@ -12,6 +12,7 @@ from bendgen.geometry.vectors import lengths
 
 SEEN = 0.005  # mm; smaller unevenness is arithmetic, or rounding of the file
 MOST_NAMED = 6
+LONGEST_CHAMFER = 3.0  # of the wall
 ROUND = 0.1  # of the radius; the middle of a face that goes all round is no farther from the axis
 
 
@@ -25,7 +26,10 @@ def definitions(tube: TubeOfFaces) -> Iterator[tuple[str, str]]:
                 "farthest, bends are not affected",
             )
         elif reach.beyond > SEEN:
-            yield f"{end} edge", f"chamfered or rounded over {reach.beyond:.2f} mm, which the straight includes"
+            shaped = (
+                "chamfered or rounded" if reach.beyond <= LONGEST_CHAMFER * (tube.radius - tube.bore) else "narrower"
+            )
+            yield f"{end} edge", f"{shaped} over {reach.beyond:.2f} mm, which the straight includes"
     if tube.misfit > 1e-4:
         yield "surfaces", f"approximated, up to {tube.misfit:.4f} mm off the tube"
 

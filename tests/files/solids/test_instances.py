@@ -221,4 +221,25 @@ def test_parts_that_contain_each_other() -> None:
     place(writer, other, one, [0.0, 0.0, 0.0], names[::-1])
     with pytest.raises(InputError) as caught:
         file_of(writer.text())
-    assert str(caught.value) == "f.step: expected an assembly with a top, found parts that contain each other"
+    assert str(caught.value) == "f.step: expected assemblies with a top, found parts that contain each other"
+
+
+def test_a_part_that_contains_itself_beside_one_that_does_not() -> None:
+    writer = Writer()
+    context = writer.context()
+    writer.representation([TubeMaker(writer).solid(TUBE, REAR)], context)
+    own = writer.placement(NONE, Z, X)
+    number = len(writer.lines) + 3
+    source = writer.add(f"REPRESENTATION_MAP({own},#{number})")
+    assert writer.representation([writer.add(f"MAPPED_ITEM('',{source},{own})")], context, "SHAPE") == f"#{number}"
+    with pytest.raises(InputError, match="expected assemblies with a top, found parts that contain each other"):
+        file_of(writer.text())
+
+
+def test_more_shapes_than_any_assembly_has() -> None:
+    writer = Writer()
+    context = writer.context()
+    for _ in range(20_001):
+        writer.representation([], context, "SHAPE")
+    with pytest.raises(InputError, match="expected at most 20000 SHAPE_REPRESENTATION, found 20001"):
+        file_of(writer.text())

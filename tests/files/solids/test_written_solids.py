@@ -8,6 +8,7 @@ from functools import partial
 import numpy as np
 import pytest
 
+from bendgen.errors import InputError
 from tests.files.solids.reading import file_of, numbers_of, refusal_of, tube_of
 from tests.solid_writer import (
     REAR,
@@ -19,6 +20,7 @@ from tests.solid_writer import (
     Section,
     TubeMaker,
     Writer,
+    exact_surface,
     fitted_surface,
     spline_curve_text,
     tube_text,
@@ -87,6 +89,50 @@ def test_a_tube_without_a_bend_and_a_bar() -> None:
     assert numbers_of(tube_of(tube_text((), 500.0)))[0] == pytest.approx([500.0], abs=WITHIN)
     bar = tube_of(tube_text(maker=TubeMaker(Writer(), radii=(10.0,))))
     assert (bar.od, bar.wall) == (20.0, None)
+
+
+def test_an_inside_at_a_distance_from_the_outside() -> None:
+    """As a shell is written: the same surfaces once more, at a distance of minus the wall."""
+
+    def surface(writer: Writer, one: Section, other: Section, arc: Arc | None, radius: float) -> str:
+        outside = exact_surface(writer, one, other, arc, 19.05)
+        at = writer.add(f"OFFSET_SURFACE('',{outside},{writer.length(radius - 19.05)},.F.)")
+        return writer.add(f"RECTANGULAR_TRIMMED_SURFACE('',{at},0.,1.,0.,1.,.T.,.T.)")
+
+    text = tube_text(maker=TubeMaker(Writer(unit="in"), parts=2, surface=surface))
+    check_reads(text)
+    assert tube_of(text).wall == pytest.approx(1.5, abs=WITHIN)
+
+
+@pytest.mark.parametrize("kind", ["OFFSET_SURFACE('',{0},0.1,.F.)", "RECTANGULAR_TRIMMED_SURFACE('',{0},0.,1.,0.,1.)"])
+def test_a_surface_within_itself(kind: str) -> None:
+    text = re.sub(
+        r"(#\d+)=CYLINDRICAL_SURFACE\([^;]*;", lambda found: f"{found[1]}={kind.format(found[1])};", tube_text()
+    )
+    with pytest.raises(InputError, match="expected a surface, found surfaces within surfaces without end"):
+        tube_of(text)
+
+
+class TurnedDown(TubeMaker):
+    """Tube whose ends are turned down to 37 mm over `rounded`."""
+
+    def _round(self, faces: list[str], end: Section, inner: Section, rim: list[str]) -> list[str]:
+        shoulder, edges = (self._rim(place, 18.5, self._corners(place, 18.5)) for place in (inner, end))
+        placement = self.writer.placement(inner.at, inner.along, inner.side)
+        plane, cylinder = (self.writer.add(f"{kind}('',{placement}{size})") for kind, size in ROUND_END)
+        faces.append(self.writer.face([rim, shoulder], plane, outward=True))
+        faces.append(self.writer.face([shoulder, edges], cylinder, outward=True))
+        return edges
+
+
+ROUND_END = (("PLANE", ""), ("CYLINDRICAL_SURFACE", ",18.5"))
+
+
+def test_ends_turned_down_over_a_length() -> None:
+    text = tube_text(maker=TurnedDown(Writer(), rounded=15.0))
+    check_reads(text)
+    over = "narrower over 15.00 mm, which the straight includes"
+    assert tube_of(text).understood == (("front edge", over), ("rear edge", over))
 
 
 @pytest.mark.parametrize(("around", "along", "within"), [(13, 8, 0.01), (21, 12, 0.001)])
