@@ -10,6 +10,7 @@ from bendgen.errors import InputError, Mistake
 from bendgen.files.solids.instance_index import InstanceIndex, NoInstanceError, index_of_instances
 
 MOST_BYTES = 64_000_000
+MOST_MARKS = (("instances", ";", 2_000_000), ("quotation marks", "'", 8_000_000))  # each takes some 100 bytes of memory
 EXPECTED = "a solid model, ISO 10303-21"
 SCHEMAS = ("AUTOMOTIVE_DESIGN", "CONFIG_CONTROL_DESIGN", "AP203", "AP214", "AP242")
 
@@ -74,6 +75,9 @@ def parse_exchange_text(content: bytes, file: str) -> ExchangeText:
     if not is_exchange_text(content):
         raise _mistaken(file, f"{EXPECTED}, which begins with ISO-10303-21;", "something else")
     text = _without_comments(content.decode("latin-1"), file)
+    for what, mark, most in MOST_MARKS:
+        if text.count(mark) > most:
+            raise _mistaken(file, f"at most {most} {what}", "more")
     if text.rfind("END-ISO-10303-21") < 0:
         raise _mistaken(file, "END-ISO-10303-21; at its end", "a file cut short")
     first = _DATA.search(text)

@@ -69,6 +69,14 @@ def test_pieces_cut_out_and_put_in(text: str, place: int, length: int, new: str)
     checked(text[:start] + new + text[start + length :])
 
 
+def test_cut_off_anywhere() -> None:
+    """At 200 places, the end of the file lost or only what was between."""
+    text = TEXTS[0]
+    for place in range(0, len(text), len(text) // 200):
+        checked(text[:place])
+        checked(text[:place] + "\nENDSEC;\nEND-ISO-10303-21;\n")
+
+
 @pytest.mark.parametrize("text", TEXTS)
 def test_the_files_themselves_are_sound(text: str) -> None:
     assert isinstance(file_of(text).tube([1]), SolidTube)

@@ -96,6 +96,12 @@ def test_what_is_no_such_file(content: str | bytes, message: str) -> None:
     assert fault(content) == f"f: {message}"
 
 
+@pytest.mark.parametrize(("mark", "what"), [(";", "2000000 instances"), ("'" * 4, "8000000 quotation marks")])
+def test_bombs_of_marks(mark: str, what: str) -> None:
+    """A file of nothing else would take many times its size in memory."""
+    assert fault(HEADER + "DATA;" + mark * 2_000_001 + END) == f"f: expected at most {what}, found more"
+
+
 def test_a_file_that_is_too_large_is_not_read(tmp_path: Path) -> None:
     path = tmp_path / "large.step"
     with path.open("wb") as stream:
