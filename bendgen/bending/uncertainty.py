@@ -75,6 +75,7 @@ def _tighter_tolerances(checks: tuple[Check, ...]) -> Iterator[Finding]:
     if not loose:
         return
     check, uncertainty = max(loose, key=lambda pair: pair[1].expanded / pair[0].tolerance)
+    # A share goes beyond 1 where another bend makes up for part of it.
     step, share = max(enumerate(uncertainty.shares, start=1), key=lambda of_step: of_step[1])
     others = f" and {len(loose) - 1} more" if len(loose) > 1 else ""
     yield Finding(
@@ -84,6 +85,6 @@ def _tighter_tolerances(checks: tuple[Check, ...]) -> Iterator[Finding]:
         value=uncertainty.expanded,
         limit=check.tolerance,
         unit=check.unit,
-        text=f"{check.id}{others}: less certain than the tolerance; bend {step} makes {share:.0%} of it: "
+        text=f"{check.id}{others}: less certain than the tolerance; bend {step} makes {min(share, 1.0):.0%} of it: "
         "measure the first part, and bend trials near its angle",
     )

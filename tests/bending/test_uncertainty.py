@@ -19,6 +19,8 @@ from bendgen.records.allowances import AllowanceRow
 from bendgen.records.bend_program import BendProgram, Check
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part, Tolerance, WantedBend, WantedSteps
+from tests.pages import large_bender, perforated_part
+from tests.pages import planned as sheet_planned
 
 ROOT = Path(__file__).parents[2]
 DRAWS = 20_000
@@ -155,6 +157,14 @@ def test_a_tolerance_tighter_than_the_uncertainty_is_said_before_metal_is_cut(
     assert cautions[0].value > cautions[0].limit
     loose = replace(two_elbows(dryer_part), tolerance=Tolerance(length=9.0, angle_deg=9.0, offset=9.0, source="part"))
     assert not [f for f in planned(loose, metric_profile).findings if f.rule == "uncertainty"]
+
+
+def test_no_bend_makes_more_than_all_of_an_uncertainty() -> None:
+    """In a zigzag one bend takes back what another brings: the share of the largest goes beyond 1."""
+    program = sheet_planned(perforated_part(), large_bender())
+    assert any(max(check.uncertainty.shares) > 1.5 for check in program.checks if check.uncertainty is not None)
+    (caution,) = [finding.text for finding in program.findings if finding.rule == "uncertainty"]
+    assert "makes 100% of it" in caution
 
 
 @pytest.mark.parametrize(("sample", "machine"), SAMPLES)

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
 from bendgen.reports.comparison_text import comparison_text
@@ -31,6 +32,7 @@ def test_a_report_asks_for_nothing_and_prints_whole(browser: Browser, tmp_path: 
     with opened(browser, report, tmp_path) as shown:
         papers = [paper for size in ("A4", "Letter") for paper in printed(shown.page, size)]
         assert shown.troubles == []
+        assert [rule["id"] for rule in Axe().run(shown.page).response["violations"]] == []
     for paper in papers:
         assert overlaps(paper) == 0
         assert farthest_out(paper) >= MARGIN

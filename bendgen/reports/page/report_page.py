@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from htpy import Element, article, div, figcaption, figure, h2, header, main, pre, strong
+from htpy import Element, article, div, figcaption, figure, h1, h2, header, main, pre, strong
 
 from bendgen.records.comparison import Comparison
 from bendgen.records.foretold import Foretold
@@ -53,6 +53,7 @@ def _of_series(foretold: Foretold, series: Sequence[CheckSeries]) -> Iterator[Dr
 
 def _report_page(kind: str, name: str, text: str, drawn: Iterable[Drawn]) -> str:
     content = main[
+        h1(".spoken")[kind],
         article(".sheet.report")[
             div(".paper")[
                 header[div(".title-block")[field("document", h2[kind]), field("of", strong[isolated(name)])],],
@@ -61,6 +62,6 @@ def _report_page(kind: str, name: str, text: str, drawn: Iterable[Drawn]) -> str
                     (figure[figcaption[isolated(caption)], rendered(drawing)] for caption, drawing in drawn),
                 ],
             ]
-        ]
+        ],
     ]
     return page(f"{kind}: {name}", content)
