@@ -13,7 +13,7 @@ USUAL_CAUTIONS = (
     "Dry run slowly first, without a tube and then with one, a hand on the stop.",
     "Guards closed. Nobody within the swing. Hands clear of the pinch points: clamp, pressure die, carriage, collet.",
     "Cut ends and burrs are sharp: gloves for the tube, none near anything that turns.",
-    "Bend one piece, measure it against the checks below, and go on only when it agrees.",
+    "Bend one piece, measure it against its checks, and go on only when it agrees.",
 )
 
 PERFORATED_CAUTION = (

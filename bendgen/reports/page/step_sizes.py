@@ -15,7 +15,7 @@ from bendgen.reports.sheet.blocks import Section
 from bendgen.reports.text_table import display_width
 
 MOST_ON_ONE_PAGE = 8
-TALLEST, LONG_LIST, LOWEST = 40.0, 20.0, 12.5  # of the pictures [paper mm], as all lengths here
+TALLEST, LONG_LIST, LOWEST = 50.0, 20.0, 12.5  # of the pictures [paper mm], as all lengths here
 RULE = 0.4  # below every row
 CROWDED_BELOW = 14.6  # a lower row than that has no room for usual sizes
 USUAL_COLUMNS, WIDE_PICTURE, NARROW_PICTURE = 4, 88.0, 78.0
