@@ -16,6 +16,7 @@ MACHINES: Mapping[str, str] = {
     "bearing_jog": "bay2",
     "diffuser_drop": "bay5_inch",
     "dryer_inlet": "bay2",
+    "fan_link": "bay2",
     "guard_hoop": "bay2",
     "six_bend_duct": "bay2",
     "too_tight_offset": "bay2",
