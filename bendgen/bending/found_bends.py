@@ -25,10 +25,18 @@ def bends_of_found(found: FoundTube) -> FoundBends:
         angles_deg=tuple(layout.angles_deg.tolist()),
         rotations_deg=tuple(layout.rotations_deg.tolist()),
         clr=layout.clr,
+        clr_within=_clr_within(found, layout),
         legs=None if layout.segment_lengths is None else tuple(layout.segment_lengths.tolist()),
         straights=None if straights is None else tuple(straights.tolist()),
         merged=tuple(index + 1 for index in vertices if index not in used),
     )
+
+
+def _clr_within(found: FoundTube, layout: Layout) -> tuple[float, ...]:
+    """Half widths of the bends there are: a vertex that does not turn has one, too."""
+    if not found.clr_within or not isinstance(found.wish, Centreline):
+        return found.clr_within
+    return tuple(found.clr_within[index - 1] for index in layout.kept[1:-1])
 
 
 def _straights(layout: Layout, legs: Array) -> Array | None:
@@ -43,4 +51,4 @@ def from_other_end(found: FoundTube) -> FoundTube:
     """Return the same tube with its last end as the front end."""
     wish = found.wish
     turned = reversed_centreline(wish) if isinstance(wish, Centreline) else reversed_steps(wish)
-    return replace(found, wish=turned)
+    return replace(found, wish=turned, clr_within=found.clr_within[::-1])

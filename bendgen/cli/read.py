@@ -107,13 +107,13 @@ def _show(
     from bendgen.cli.found_parts import write_found
     from bendgen.reports.found_text import found_text
 
-    found = from_other_end(source) if turned else source
+    found, of_clr = clr_on_machine(from_other_end(source) if turned else source, typed, machine)
     text = found_text(str(file), found, bends_of_found(found), turned=turned)
     if write is None:
         refuse_for_no_part(typed)
     else:
         typed["part.name"] = typed["part.name"] or found.name or None
         write_found(found, typed, write)
-    typer.echo(text + clr_on_machine(found, typed, machine), nl=False)
+    typer.echo(text + of_clr, nl=False)
     if write is not None:
         typer.echo(f"\n{write}: written{part_options.placeholders_left(typed)}")

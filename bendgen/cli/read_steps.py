@@ -92,17 +92,25 @@ def _tube_of_steps(
     return tube_without_machine(foreign, rear)
 
 
-def clr_on_machine(found: "FoundTube", typed: "Mapping[str, Typed | None]", machine: Path | None) -> str:
-    """What to know of a CLR that the machine does not make, as a section to print; empty where there is nothing."""
+def clr_on_machine(
+    found: "FoundTube", typed: "Mapping[str, Typed | None]", machine: Path | None
+) -> "tuple[FoundTube, str]":
+    """Tube whose fitted CLR are those of the machine's die sets, and what to know of a CLR that none of them makes.
+
+    The text is a section to print, empty where there is nothing to know.
+    """
     od = typed["tube.od"]
     od_mm = found.od if od is None else length_of_option("--od", str(od), found.units)
     if machine is None or od_mm is None:
-        return ""
+        return found, ""
+    from bendgen.bending.found_clr import on_die_sets
     from bendgen.bending.other_clr import misfit_clr_text
     from bendgen.files.profile_folder import read_profile
 
-    text = misfit_clr_text(found, od_mm, read_profile(machine))
-    return f"\n{text}\n" if text else ""
+    profile, die = read_profile(machine), typed["part.die"]
+    on_dies = on_die_sets(found, od_mm, profile, named=None if die is None else str(die))
+    text = misfit_clr_text(on_dies, od_mm, profile)
+    return on_dies, f"\n{text}\n" if text else ""
 
 
 def _options(foreign: "ForeignSteps", typed: "Mapping[str, Typed | None]", for_steps: StepsAnswers) -> StepListOptions:

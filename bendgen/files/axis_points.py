@@ -9,13 +9,14 @@ from bendgen.geometry.axis_fit import fitted_axis
 from bendgen.geometry.axis_residuals import AxisFit
 from bendgen.geometry.polylines import segments, turning_angles
 from bendgen.geometry.vectors import Array
-from bendgen.records.found_tube import Answers
+from bendgen.records.found_tube import Answers, FoundAxis
 from bendgen.records.part import Centreline, Vertex, WantedBend, WantedSteps
 from bendgen.units import DEGREES_PER_RADIAN, format_length
 
 FARTHEST = 0.3  # mm; common practice, no source: beyond it points follow no tube, or not this one
 LARGEST_VERTEX_DEG = 170.0  # a vertex of a larger bend lies so far out that a part is better given as steps
 SMALLEST_CLR = 1.0  # mm; no die bends tighter: what turns so is a corner
+SHOWN = 0.2  # share of a CLR; common practice, no source: what points leave open by more, they do not show
 SLOW_TURNS_DEG = (0.001, 20.0)  # three turns of this size in a row may be a bend that was broken up
 MISFIT_DECIMALS = 4
 DIGITS = 6  # of mm and degrees, finer than any file of points
@@ -32,7 +33,7 @@ def may_follow_axis(points: Array) -> bool:
 
 def axis_of_points(
     points: Mapping[int, Sequence[float]], file: str, answers: Answers, *, counted: str = "line"
-) -> tuple[Centreline | WantedSteps, tuple[tuple[str, str], ...]]:
+) -> FoundAxis:
     """Axis that the points follow, and how well.
 
     Parameters
@@ -51,17 +52,28 @@ def axis_of_points(
         allowed = format_length(farthest, "mm")
         expected = f"points that follow straights and arcs to within {allowed}, or to within more by --within"
         raise InputError([Mistake(file=file, place="", expected=expected, found="points that do not")])
-    if fit.clr.min(initial=SMALLEST_CLR) < SMALLEST_CLR:
-        bend = int(np.argmin(fit.clr))
-        expected = f"an arc at bend {bend + 1}, or corners by --points vertices"
-        raise InputError([Mistake(file=file, place="", expected=expected, found="a corner")])
+    _refuse_corners(fit, file)
     names = [f"{counted} {number}" for number in points]
-    return wish_of_fit(fit, with_clr=not answers.leave_clr), _fit_words(fit, names)
+    return FoundAxis(
+        wish=_wish_of_fit(fit, with_clr=not answers.leave_clr),
+        understood=_fit_words(fit, names),
+        clr_within=() if answers.leave_clr else tuple(fit.clr_within.tolist()),
+    )
 
 
-def wish_of_fit(fit: AxisFit, *, with_clr: bool) -> Centreline | WantedSteps:
-    """Vertices, or steps where a bend is so large that its vertex lies far out."""
-    clr = [round(radius, DIGITS) if with_clr else None for radius in fit.clr.tolist()]
+def _refuse_corners(fit: AxisFit, file: str) -> None:
+    """Raise InputError where points turn at one place; a bend too small to show its CLR is none."""
+    corners = np.flatnonzero(fit.clr + fit.clr_within < SMALLEST_CLR)
+    for bend in corners[:1].tolist():
+        expected = f"an arc at bend {bend + 1}, or corners by --points vertices"
+        turn = f"a corner of {fit.angles[bend] * DEGREES_PER_RADIAN:.2f}°"
+        raise InputError([Mistake(file=file, place="", expected=expected, found=turn)])
+
+
+def _wish_of_fit(fit: AxisFit, *, with_clr: bool) -> Centreline | WantedSteps:
+    """Vertices, or steps where a bend is so large that its vertex lies far out; without a CLR that nothing shows."""
+    shown = fit.clr_within <= SHOWN * fit.clr
+    clr = [round(r, DIGITS) if with_clr and s else None for r, s in zip(fit.clr.tolist(), shown, strict=True)]
     angles_deg = (fit.angles * DEGREES_PER_RADIAN).tolist()
     if max(angles_deg, default=0.0) <= LARGEST_VERTEX_DEG:
         vertices = np.round(fit.vertices(), DIGITS).tolist()

@@ -21,7 +21,7 @@ from bendgen.files.foreign_cells import (
 from bendgen.files.foreign_csv import Column, ForeignCsv
 from bendgen.files.needless_answers import refuse_needless
 from bendgen.files.path_checks import MOST_VERTICES, check_path
-from bendgen.records.found_tube import Answers, FoundTube
+from bendgen.records.found_tube import Answers, FoundAxis, FoundTube
 from bendgen.records.part import Centreline, Vertex
 from bendgen.units import DrawnUnits, shop_units
 
@@ -57,12 +57,13 @@ def parse_points(table: ForeignCsv, file: str, answers: Answers) -> FoundTube:
     units = columns.units or _units_of_cells(table.lines)
     along = _follow_axis(points, file, answers)
     refuse_needless(answers, "axis" if along else "vertices", file)
-    wish, fitted = axis_of_points(points, file, answers) if along else (_path(points, answers), ())
+    axis = axis_of_points(points, file, answers) if along else FoundAxis(wish=_path(points, answers))
     return FoundTube(
         kind="points along the axis, in a CSV" if along else "vertices in a CSV",
         units=shop_units(units),
-        wish=wish,
-        understood=(("unit", f"{units}, {columns.units_from}"), *table.understood, *_flat(columns), *fitted),
+        wish=axis.wish,
+        clr_within=axis.clr_within,
+        understood=(("unit", f"{units}, {columns.units_from}"), *table.understood, *_flat(columns), *axis.understood),
         ignored=(*table.ignored, *columns.ignored, *_unused_clr(points, answers, along=along)),
     )
 

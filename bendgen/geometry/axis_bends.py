@@ -21,7 +21,10 @@ LEAST_TURN = 1e-6  # rad
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Run:
-    """A run of turning points: first and last index, sum of the turns [rad], normal of their plane, shape (3,)."""
+    """A run of turning points: first and last index, sum of the turns [rad], normal of their plane, shape (3,).
+
+    Both are the same where points turn at one place, and none is near enough to it to lie on the bend.
+    """
 
     first: int
     last: int
@@ -37,7 +40,9 @@ def bend_runs(points: Array, scatter: float) -> list[Run]:
     points : (n, 3) array, no two neighbours equal
     scatter : how far a point may lie off the axis [mm]
     """
-    kept = spaced(points, np.sqrt(8.0 * scatter * LARGEST_CLR))
+    along = np.concatenate(([0.0], np.cumsum(lengths(np.diff(points, axis=0)))))
+    spacing = float(np.sqrt(8.0 * scatter * LARGEST_CLR))
+    kept = spaced(along, spacing)
     if len(kept) < 3:
         return []
     length, directions = segments(points[kept])
@@ -48,22 +53,31 @@ def bend_runs(points: Array, scatter: float) -> list[Run]:
     for start, stop in _stretches(turning):
         for first, last in _between_straights(directions, length, start, stop):
             for begin, end in _in_one_plane(normals[first:last], first):
+                ends = _widened(along, int(kept[begin + 1]), int(kept[end]), 0.25 * spacing)
                 normal = normals[begin:end].sum(axis=0)
-                runs.append(
-                    Run(
-                        first=int(kept[begin + 1]),
-                        last=int(kept[end]),
-                        turn=float(turns[begin:end].sum()),
-                        normal=normal / np.sqrt(normal @ normal),
-                    )
-                )
+                turn, unit = float(turns[begin:end].sum()), normal / np.sqrt(normal @ normal)
+                runs.append(Run(first=ends[0], last=ends[1], turn=turn, normal=unit))
     return runs
 
 
-def spaced(points: Array, spacing: float) -> NDArray[np.intp]:
-    """Indices of points at least `spacing` apart along the path, the first and the last among them."""
-    along = np.concatenate(([0.0], np.cumsum(lengths(np.diff(points, axis=0)))))
-    kept, last = [0], len(points) - 1
+def _widened(along: Array, first: int, last: int, reach: float) -> tuple[int, int]:
+    """First and last point of a bend; one that turns at a single place of those looked at is taken for a short arc.
+
+    Without points on its arc nothing would tell a fit how large its radius is, and it would run away.
+    """
+    if first < last:
+        return first, last
+    begin = int(np.searchsorted(along, along[first] - reach))
+    end = int(np.searchsorted(along, along[last] + reach, side="right")) - 1
+    return max(begin, 1), min(end, len(along) - 2)
+
+
+def spaced(along: Array, spacing: float) -> NDArray[np.intp]:
+    """Indices of points at least `spacing` apart along the path, the first and the last among them.
+
+    along : (n,) array, way along the path to every point
+    """
+    kept, last = [0], len(along) - 1
     while kept[-1] < last:
         following = max(kept[-1] + 1, int(np.searchsorted(along, along[kept[-1]] + spacing)))
         kept.append(min(following, last))

@@ -10,13 +10,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bendgen.geometry.axis_bends import Run, bend_runs
-from bendgen.geometry.axis_residuals import AxisFit, distances_of_fit, placed_axis, settled
+from bendgen.geometry.axis_residuals import AxisFit, clr_within, distances_of_fit, placed_axis, settled
 from bendgen.geometry.vectors import Array, lengths, signed_angles_about
 
 HALF_TURN = np.pi + 1e-6  # rad; what lies less beyond half a turn is half a turn, rounded
 MOST_BENDS = 60
+FEW_BENDS = 3  # so many may be small ones that a little more scatter would hide
 NEAR_SHARE = 0.5  # bends with less straight between them than this share of their CLR may be one bend
 HOPELESS = 5.0  # mm; points that lie so far off come no nearer by moving the ends of the pieces
+HIDDEN = 2.0  # an arc that passes its corner by less than so many times the scatter does not show its CLR
 MOST_SETTLINGS = 5  # a fit moves the ends of the pieces a little, which moves the fit less
 SCATTERS = (0.001, 0.003, 0.01, 0.03, 0.1, 0.3)  # mm; tried in turn, the least that the points bear is taken
 
@@ -31,12 +33,13 @@ def fitted_axis(points: Array, farthest: float) -> AxisFit | None:
     counts = [len(runs) for runs in shown]
     fits: dict[tuple[int, ...], AxisFit | None] = {}
     for scatter, runs, fewer in zip(scatters, shown, [*counts[1:], MOST_BENDS], strict=True):
-        # Twice as many bends as points of a little more scatter would show are the scatter itself.
-        if len(runs) <= min(2 * fewer + 1, MOST_BENDS):
-            ends = tuple(index for run in runs for index in (run.first, run.last))
-            if ends not in fits:
-                fits[ends] = _fit(points, runs)
-            fit = fits[ends]
+        # Far more bends than points of a little more scatter would show are the scatter itself.
+        if len(runs) <= min(2 * fewer + FEW_BENDS, MOST_BENDS):
+            hidden = _hidden(points, runs, scatter)
+            key = (*(index for run in runs for index in (run.first, run.last)), *hidden.tolist())
+            if key not in fits:
+                fits[key] = _fit(points, runs, hidden)
+            fit = fits[key]
             if fit is not None and fit.distances.max() <= scatter:
                 return _simplified(fit, points, runs, scatter)
     return None
@@ -48,7 +51,7 @@ def _simplified(fit: AxisFit, points: Array, runs: list[Run], scatter: float) ->
     while bend < len(runs) - 1:
         fewer = [*runs[:bend], _joined(runs[bend], runs[bend + 1]), *runs[bend + 2 :]]
         near = fit.straights[bend + 1] < NEAR_SHARE * min(fit.clr[bend], fit.clr[bend + 1])
-        joined = _fit(points, fewer) if near else None
+        joined = _fit(points, fewer, _hidden(points, fewer, scatter)) if near else None
         if joined is not None and joined.distances.max() <= scatter:
             fit, runs = joined, fewer
         else:
@@ -62,19 +65,38 @@ def _joined(run: Run, following: Run) -> Run:
     return Run(first=run.first, last=following.last, turn=run.turn + following.turn, normal=normal / size)
 
 
-def _fit(points: Array, runs: list[Run]) -> AxisFit | None:
+def _hidden(points: Array, runs: list[Run], scatter: float) -> NDArray[np.bool_]:
+    """Bends so small that scatter hides by how much their arcs pass the corner, and so how large their CLR is."""
+    arcs = np.array([float(np.linalg.norm(points[run.last] - points[run.first])) for run in runs])
+    turns = np.array([run.turn for run in runs])
+    return arcs * turns / 8.0 < HIDDEN * scatter
+
+
+def _fit(points: Array, runs: list[Run], hidden: NDArray[np.bool_]) -> AxisFit | None:
+    """Tube with those bends; where a hidden CLR runs away, that of the first guess will do, and is marked unknown."""
+    fit = _settled_with_pieces(points, runs, np.zeros(len(runs), dtype=bool))
+    if fit is not None or not hidden.any():
+        return fit
+    fit = _settled_with_pieces(points, runs, hidden)
+    return None if fit is None else replace(fit, clr_within=np.where(hidden, np.inf, fit.clr_within))
+
+
+def _settled_with_pieces(points: Array, runs: list[Run], held: NDArray[np.bool_]) -> AxisFit | None:
     """Tube with those bends, fitted, its pieces' ends found anew, fitted again; None where it becomes impossible."""
     pieces = _pieces_of_runs(runs, len(points))
     fit = _first_guess(points, runs)
     for _ in range(MOST_SETTLINGS):
-        fit = settled(fit, points, pieces)
+        fit = settled(fit, points, pieces, held)
         if not _possible(fit) or distances_of_fit(fit, points, pieces).max() > HOPELESS:
             return None
         previous, pieces = pieces, _pieces_of_fit(fit, points, pieces)
         if np.array_equal(previous, pieces):
             break
     rotations = HALF_TURN - np.remainder(HALF_TURN - fit.rotations, 2.0 * np.pi)
-    return replace(fit, rotations=rotations, distances=distances_of_fit(fit, points, pieces))
+    # An arc without points keeps the CLR of the first guess, next to nothing: a corner, and no unknown bend.
+    cornered = pieces[1:-1:2] == pieces[2::2]
+    within = np.where(cornered, 0.0, clr_within(fit, points, pieces))
+    return replace(fit, rotations=rotations, distances=distances_of_fit(fit, points, pieces), clr_within=within)
 
 
 def _possible(fit: AxisFit) -> bool:
@@ -119,6 +141,7 @@ def _first_guess(points: Array, runs: list[Run]) -> AxisFit:
         frame=_frame_of_first_bend(directions[0], normals[0] if runs else None),
         shift=points[0],
         distances=np.zeros(len(points)),
+        clr_within=np.zeros(len(runs)),
     )
 
 

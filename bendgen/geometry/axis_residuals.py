@@ -15,6 +15,7 @@ MOST_HALVINGS = 8
 DERIVATIVE_STEP = 1e-6  # mm or rad
 SETTLED = 1e-9  # share of the squares' sum that a step may still win
 RANK = 1e-13  # share of the largest singular value below which a combination of unknowns does nothing
+COVERAGE = 2.0  # k of an expanded uncertainty
 NOISE = 1e-18  # mm², a point: below it the last digits are all that is left
 
 
@@ -25,6 +26,7 @@ class AxisFit:
     straights : (n + 1,) array [mm]; rotations, angles : (n,) arrays [rad]; clr : (n,) array [mm]
     frame, shift : (3, 3) and (3,) arrays; `local @ frame.T + shift` lays the tube of `bent_axes` into place
     distances : (points,) array [mm]
+    clr_within : (n,) array [mm], half width that holds some 95 % of what as scattered points would give (k = 2)
     """
 
     straights: Array
@@ -34,6 +36,7 @@ class AxisFit:
     frame: Array
     shift: Array
     distances: Array
+    clr_within: Array
 
     def vertices(self) -> Array:
         """Ends and vertices, an (n + 2, 3) array, angles below π."""
@@ -56,16 +59,18 @@ def distances_of_fit(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> A
     )
 
 
-def settled(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> AxisFit:
-    """Fit whose squared distances no small change makes less, from a fit near it; by damped Gauss-Newton steps."""
+def settled(fit: AxisFit, points: Array, pieces: NDArray[np.intp], held: NDArray[np.bool_]) -> AxisFit:
+    """Fit whose squared distances no small change makes less, from a fit near it; by damped Gauss-Newton steps.
+
+    held : (n,) array, the CLR that stay as they are
+    """
     points, pieces = _thinned(points, pieces)
     for _ in range(MOST_STEPS):
         start = _unknowns(fit)
-        steps = np.vstack((np.zeros(len(start)), DERIVATIVE_STEP * np.eye(len(start))))
-        rows = _flat(_residuals(start + steps, fit, points, pieces), fit, start + steps, points)
-        jacobian = (rows[1:] - rows[0]).T / DERIVATIVE_STEP
-        change = _newton_change(jacobian, rows[0])
-        squares = rows[0] @ rows[0]
+        rows, jacobian = _rows_and_slopes(fit, points, pieces)
+        jacobian[:, _clr_places(fit)[held]] = 0.0
+        change = _newton_change(jacobian, rows)
+        squares = rows @ rows
         for halving in range(MOST_HALVINGS):
             tried = (start + 0.5**halving * change)[None]
             row = _flat(_residuals(tried, fit, points, pieces), fit, tried, points)[0]
@@ -79,14 +84,46 @@ def settled(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> AxisFit:
     return fit
 
 
+def clr_within(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> Array:
+    """Half width (k = 2) of each CLR of a settled fit, (n,) [mm], by linear propagation of the points' own scatter.
+
+    References
+    ----------
+    [JCGM100], 5.1
+    """
+    points, pieces = _thinned(points, pieces)
+    rows, jacobian = _rows_and_slopes(fit, points, pieces)
+    # Of every point two coordinates say something, the one along the axis does not.
+    spare = max(2 * len(points) + 2 - jacobian.shape[1], 1)
+    size = _sizes(jacobian)
+    square = np.einsum("ri,rj->ij", jacobian / size, jacobian / size)
+    variances = np.diagonal(np.linalg.pinv(square, rcond=RANK, hermitian=True)) * (rows @ rows) / spare / size**2
+    half_widths: Array = COVERAGE * np.sqrt(np.maximum(variances[_clr_places(fit)], 0.0))
+    return half_widths
+
+
+def _rows_and_slopes(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> tuple[Array, Array]:
+    """Rows of the fit, (r,), and their slopes over its unknowns, (r, p)."""
+    start = _unknowns(fit)
+    steps = np.vstack((np.zeros(len(start)), DERIVATIVE_STEP * np.eye(len(start))))
+    rows = _flat(_residuals(start + steps, fit, points, pieces), fit, start + steps, points)
+    return rows[0], (rows[1:] - rows[0]).T / DERIVATIVE_STEP
+
+
+def _sizes(jacobian: Array) -> Array:
+    """Size of every column, 1 for one that does nothing."""
+    size: Array = np.sqrt(np.sum(jacobian**2, axis=0))
+    size[size == 0.0] = 1.0
+    return size
+
+
 def _newton_change(jacobian: Array, rows: Array) -> Array:
     """Change of the unknowns that takes most of the rows away, by normal equations with columns of one size.
 
     A factorisation of the thousands of rows would be more exact than iteration needs, and its threads wait for one
     another on a busy machine.
     """
-    size = np.sqrt(np.sum(jacobian**2, axis=0))
-    size[size == 0.0] = 1.0
+    size = _sizes(jacobian)
     scaled = jacobian / size
     square = np.einsum("ri,rj->ij", scaled, scaled)  # not by @, whose threads are the ones that wait
     change: Array = np.linalg.lstsq(square, -np.einsum("ri,r->i", scaled, rows), rcond=RANK)[0] / size
@@ -106,6 +143,12 @@ def _thinned(points: Array, pieces: NDArray[np.intp]) -> tuple[Array, NDArray[np
 def _unknowns(fit: AxisFit) -> Array:
     """Straights, rotations after the first, angles, CLR, and a turn and a shift on top of the fit's own."""
     return np.concatenate((fit.straights, fit.rotations[1:], fit.angles, fit.clr, np.zeros(6)))
+
+
+def _clr_places(fit: AxisFit) -> NDArray[np.intp]:
+    """Where the CLR stand among the unknowns, (n,)."""
+    n = len(fit.clr)
+    return np.arange(n) + 3 * n + 1 - min(n, 1)
 
 
 def _split(unknowns: Array, fit: AxisFit) -> tuple[Array, Array, Array, Array, Array, Array]:

@@ -9,6 +9,7 @@ class FoundBends:
 
     angles_deg, rotations_deg : finished angle, and rotation from the bend before
     clr : where the file shows it [mm]
+    clr_within : half width (k = 2) of a fitted CLR, infinite where nothing shows it [mm]; empty: none is fitted
     legs : n + 1 distances between neighbouring vertices [mm]; None where bends have none
     straights : n + 1 lengths between bends [mm]; None where a CLR is missing
     merged : numbers of the vertices that do not turn
@@ -19,4 +20,5 @@ class FoundBends:
     clr: tuple[float | None, ...]
     legs: tuple[float, ...] | None
     straights: tuple[float, ...] | None
+    clr_within: tuple[float, ...] = ()
     merged: tuple[int, ...] = ()

@@ -41,12 +41,23 @@ class Answers:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FoundAxis:
+    """A tube's axis in points or a drawing, front first; keys as those of a found tube."""
+
+    wish: Centreline | WantedSteps
+    understood: tuple[tuple[str, str], ...] = ()
+    clr_within: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FoundTube:
     """A tube's axis, the end that comes first in the file being the front end, and how it was understood.
 
     kind : what the file was taken for
     units : a part that is made of it is written in these
     wish : the axis, as a part asks for it [mm, deg]
+    clr_within : half width (k = 2) of every bend's fitted CLR [mm], infinite where nothing shows it; empty: the CLR are
+        as the file says them
     od, wall : where the file shows them [mm]
     name, quantity : what the file calls the tube, and how often it holds it
     front : how the front end was chosen; empty: it is the one that comes first in the file
@@ -57,6 +68,7 @@ class FoundTube:
     kind: str
     units: Units
     wish: Centreline | WantedSteps
+    clr_within: tuple[float, ...] = ()
     od: float | None = None
     wall: float | None = None
     name: str = ""

@@ -1,6 +1,7 @@
 """What was understood of a file that shows a tube, as text."""
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Sequence
 
 from bendgen.records.found_bends import FoundBends
 from bendgen.records.found_tube import FoundTube
@@ -31,7 +32,7 @@ def _facts(found: FoundTube, bends: FoundBends, *, turned: bool) -> Iterator[tup
     yield "tube OD", "not in the file" if found.od is None else format_length(found.od, found.units)
     yield "wall", "not in the file" if found.wall is None else format_length(found.wall, found.units)
     yield "front end", _front_end(found, turned=turned)
-    yield "CLR", _clr(bends)
+    yield "CLR", _clr(bends, found.units)
     if bends.straights is not None and (short := [s for s in bends.straights if s < -1e-6]):
         yield (
             "overlap",
@@ -53,15 +54,29 @@ def _front_end(found: FoundTube, *, turned: bool) -> str:
     return f"the file's {which} straight; {option} the other one"
 
 
-def _clr(bends: FoundBends) -> str:
-    missing = sum(clr is None for clr in bends.clr)
+def _clr(bends: FoundBends, units: Units) -> str:
     if not bends.clr:
         return "no bend needs one"
+    missing = [number for number, clr in enumerate(bends.clr, start=1) if clr is None]
+    if bends.clr_within:
+        return f"fitted to the points; ± holds 95 of 100 such fits{_not_shown(bends, missing, units)}"
     if not missing:
         return "in the file for every bend"
-    return (
-        "not in the file: the die set decides" if missing == len(bends.clr) else f"not in the file for {missing} bends"
-    )
+    if len(missing) == len(bends.clr):
+        return "not in the file: the die set decides"
+    return f"not in the file for bend {', '.join(map(str, missing))}: the die set decides"
+
+
+def _not_shown(bends: FoundBends, missing: Sequence[int], units: Units) -> str:
+    """Bends whose arcs are too short for the scatter of the points, and how far each leaves its CLR open."""
+    if not missing:
+        return ""
+    each = ", ".join(f"{number}{_left_open(bends.clr_within[number - 1], units)}" for number in missing)
+    return f"; too small to show through the scatter at bend {each}: the die set decides"
+
+
+def _left_open(within: float, units: Units) -> str:
+    return f" (± {format_length(within, units)})" if math.isfinite(within) else ""
 
 
 def _bends_table(bends: FoundBends, units: Units) -> str:
@@ -69,20 +84,23 @@ def _bends_table(bends: FoundBends, units: Units) -> str:
     assert before is not None  # steps have straights, vertices have legs
     name = "vertex to vertex" if bends.straights is None else "straight before"
     rows = [
-        [
-            str(number),
-            _length(length, units),
-            _rotation(rotation),
-            _angle(angle),
-            "" if clr is None else _length(clr, units),
-        ]
-        for number, (length, rotation, angle, clr) in enumerate(
-            zip(before, bends.rotations_deg, bends.angles_deg, bends.clr, strict=False), start=1
+        [str(number), _length(length, units), _rotation(rotation), _angle(angle), *_radius(bends, number, units)]
+        for number, (length, rotation, angle) in enumerate(
+            zip(before, bends.rotations_deg, bends.angles_deg, strict=False), start=1
         )
     ]
-    rows.append(["rear", _length(before[-1], units), "", "", ""])
+    rows.append(["rear", _length(before[-1], units), "", "", *[""] * (len(rows[0]) - 4 if rows else 1)])
     headings = ["bend", f"{name} [{units}]", "rotation [°]", "angle [°]", f"CLR [{units}]"]
-    return text_table(headings, rows, align="rrrrr", gap=3)
+    return text_table([*headings, *["±"] * (len(rows[0]) - 5)], rows, align="r" * len(rows[0]), gap=3)
+
+
+def _radius(bends: FoundBends, number: int, units: Units) -> list[str]:
+    """CLR of a bend, and how well it is known where it was fitted."""
+    clr = bends.clr[number - 1]
+    shown = "" if clr is None else _length(clr, units)
+    if not bends.clr_within:
+        return [shown]
+    return [shown, "" if clr is None else _length(bends.clr_within[number - 1], units)]
 
 
 def _length(length: float, units: Units) -> str:

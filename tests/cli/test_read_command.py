@@ -10,6 +10,9 @@ from bendgen.cli.app import app
 from bendgen.errors import InputError
 from bendgen.files.part_file import read_part
 from bendgen.records.part import Centreline, Vertex, WantedBend, WantedSteps
+from tests.sampled_axis import sampled_axis
+
+BAY2 = Path(__file__).parents[2] / "machine_profiles" / "bay2"
 
 # Invented, as are all values here.
 S_BEND = """\
@@ -127,6 +130,21 @@ def test_what_is_no_list_of_points_is_one_line(content: bytes, message: str, tmp
     path.write_bytes(content)
     result = read(str(path))
     assert (result.exit_code, result.stdout, result.stderr) == (2, "", f"{path}: {message}\n")
+
+
+def test_fitted_points_get_the_clr_of_a_die_set_and_make_a_part(tmp_path: Path) -> None:
+    points = sampled_axis([300.0, 200.0, 350.0], [(0.0, 60.0, 100.0), (90.0, 45.0, 100.0)], 2.0, noise=0.02)
+    path, part = tmp_path / "a.csv", tmp_path / "a.toml"
+    path.write_text("x_mm,y_mm,z_mm\n" + "".join(f"{x:.4f},{y:.4f},{z:.4f}\n" for x, y, z in points))
+    tube = ("--od", "50", "--wall", "1.5", "--material", "304L")
+    result = read(str(path), "--points", "axis", *tube, "--machine", str(BAY2), "--write", str(part))
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout.count("'d50-r100', CLR 100 mm, in place of the fitted CLR of ") == 2
+    wish = read_part(part).centreline
+    assert wish is not None
+    assert [vertex.clr for vertex in wish.vertices] == [None, 100.0, 100.0, None]
+    made = CliRunner().invoke(app, ["program", str(part), "--machine", str(BAY2), "--out", str(tmp_path), "--no-html"])
+    assert made.exit_code == 0
 
 
 def test_a_file_that_is_not_there(tmp_path: Path) -> None:

@@ -88,5 +88,18 @@ def test_points_that_follow_no_tube() -> None:
 
 def test_a_corner_is_no_bend() -> None:
     corner = np.array([(min(i, 100) * 2.0, max(i - 100, 0) * 2.0, 0.0) for i in range(201)])
-    with pytest.raises(InputError, match="expected an arc at bend 1, or corners by --points vertices, found a corner"):
+    with pytest.raises(InputError) as caught:
         parsed(text_of(corner), AXIS)
+    assert str(caught.value) == (
+        "a.csv: expected an arc at bend 1, or corners by --points vertices, found a corner of 90.00°"
+    )
+
+
+@pytest.mark.parametrize("noise", [0.0, 0.02])
+def test_a_clr_that_points_do_not_show_is_left_to_the_die_set(noise: float) -> None:
+    bends = [(0.0, 60.0, 100.0), (180.0, 3.0, 100.0)]
+    found = parsed(text_of(sampled_axis([300.0, 350.0, 300.0], bends, 1.0, noise=noise)), AXIS)
+    clr = bends_of_found(found).clr
+    assert clr[0] == pytest.approx(100.0, abs=0.2)
+    assert (clr[1] is None) == (noise > 0.0)
+    assert len(bends_of_found(found).clr_within) == 2

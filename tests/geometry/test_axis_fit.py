@@ -73,6 +73,38 @@ def test_scattered_points(name: str, noise: float) -> None:
     assert fit.clr == pytest.approx([bend[2] for bend in bends], abs=8.0 * noise)
 
 
+SMALL = [(5.0, 3.0, 0.02, 1.0), (3.0, 3.0, 0.02, 1.0), (3.0, 3.0, 0.02, 4.0), (10.0, 5.0, 0.05, 1.0)]
+
+
+@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize(("first", "second", "noise", "spacing"), SMALL)
+def test_small_bends_in_scattered_points(first: float, second: float, noise: float, spacing: float, seed: int) -> None:
+    """Arcs that pass their corners by no more than the scatter: the angles are told, the CLR as well as may be."""
+    bends = [(0.0, first, 100.0), (180.0, second, 100.0)]
+    fit = fitted(sampled_axis([300.0, 200.0, 300.0], bends, spacing, noise=noise, seed=seed))
+    assert np.degrees(fit.angles) == pytest.approx([first, second], abs=0.05)
+    assert (np.abs(fit.clr - 100.0) < 2.0 * fit.clr_within).all()
+
+
+def test_how_well_a_clr_is_known() -> None:
+    """The half width holds about 95 of 100 fits of points that scatter anew (a normal distribution's two sigma)."""
+    fits = [
+        fitted(
+            sampled_axis([200.0, 150.0, 200.0], [(0.0, 60.0, 100.0), (90.0, 20.0, 100.0)], 5.0, noise=0.03, seed=seed)
+        )
+        for seed in range(40)
+    ]
+    held = np.array([np.abs(fit.clr - 100.0) < fit.clr_within for fit in fits])
+    assert 0.85 <= held.mean() < 1.0
+    spread = 2.0 * np.std([fit.clr for fit in fits], axis=0)
+    assert np.mean([fit.clr_within for fit in fits], axis=0) == pytest.approx(spread, rel=0.35)
+
+
+def test_exact_points_leave_nothing_open() -> None:
+    straights, bends = TUBES["two bends"]
+    assert fitted(sampled_axis(straights, bends, 3.0)).clr_within.max() < 1e-6
+
+
 def test_vertices_lie_where_the_straights_meet() -> None:
     straights, bends = TUBES["two bends"]
     points = sampled_axis(straights, bends, 3.0)

@@ -21,16 +21,12 @@ from bendgen.files.path_checks import MOST_VERTICES
 from bendgen.files.text_files import LARGE_FILE
 from bendgen.files.toml_input import read_content
 from bendgen.geometry.vectors import Array
-from bendgen.records.found_tube import Answers, FoundTube
-from bendgen.records.part import Centreline, WantedSteps
+from bendgen.records.found_tube import Answers, FoundAxis, FoundTube
 from bendgen.units import MM_PER_DRAWN_UNIT, DrawnUnits, shop_units
 
 UNITS_OF_CODE: dict[int, DrawnUnits] = {1: "in", 2: "ft", 4: "mm", 5: "cm", 6: "m"}  # $INSUNITS of the DXF reference
 SILENT = logging.NullHandler()  # what the library thinks of a damaged file is no line for the operator
 MOST_PIECES = 20_000
-
-Wish = Centreline | WantedSteps
-Words = tuple[tuple[str, str], ...]
 
 
 def read_drawing(path: Path, answers: Answers) -> FoundTube:
@@ -57,18 +53,19 @@ def read_drawing(path: Path, answers: Answers) -> FoundTube:
     if not all(np.isfinite(piece.points).all() for piece in pieces):
         raise _mistaken(file, "finite coordinates", "one that is not")
     different = _different(pieces)
-    wish, words = _axis(chained(different, file, units), file, units, answers)
+    axis = _axis(chained(different, file, units), file, units, answers)
     twice = len(pieces) - len(different)
     return FoundTube(
         kind="an axis drawn in a DXF file",
         units=shop_units(units),
-        wish=wish,
+        wish=axis.wish,
+        clr_within=axis.clr_within,
         front="the end nearer the drawing's origin",
         understood=(
             ("unit", f"{units}, {units_from}"),
             ("layer", chosen[0].layer),
             *blocks_taken_apart(chosen),
-            *words,
+            *axis.understood,
         ),
         ignored=(*ignored, *((f"lines and curves drawn twice: {twice}",) if twice else ())),
     )
@@ -119,7 +116,7 @@ def _different(pieces: list[Piece]) -> list[Piece]:
     return list(different.values())
 
 
-def _axis(chain: list[Piece], file: str, units: DrawnUnits, answers: Answers) -> tuple[Wish, Words]:
+def _axis(chain: list[Piece], file: str, units: DrawnUnits, answers: Answers) -> FoundAxis:
     """Axis of a chain: exact where it is of lines and arcs, fitted where there are other curves or many small lines."""
     curves = len(chain) > MOST_VERTICES or any(piece.arc is None and not piece.is_line for piece in chain)
     points = _points(chain)
@@ -136,7 +133,8 @@ def _axis(chain: list[Piece], file: str, units: DrawnUnits, answers: Answers) ->
     refuse_needless(answers, "lines and arcs", file)
     arcs = sum(piece.arc is not None for piece in chain)
     words = (("drawn", f"lines: {len(chain) - arcs}, arcs: {arcs}; put one behind the other"),)
-    return axis_of_chain(chain, file, units=units, leave_clr=answers.leave_clr), words
+    wish = axis_of_chain(chain, file, units=units, leave_clr=answers.leave_clr)
+    return FoundAxis(wish=wish, understood=words)
 
 
 def _points(chain: list[Piece]) -> Array:
