@@ -15,13 +15,14 @@ if TYPE_CHECKING:
 
 
 def write_found(found: "FoundTube", typed: "dict[str, Typed | None]", path: Path) -> None:
-    """Write a part of the tube; what the file does not show of it, options must say."""
+    """Write a part of the tube, named as the file names it; what the file does not show of it, options must say."""
     from bendgen.errors import InputError, Mistake
     from bendgen.files.found_wish import wish_data
     from bendgen.files.new_file import write_new_file
     from bendgen.files.new_part import parse_typed_part, part_data
     from bendgen.files.tube_agreement import disagreements
 
+    typed["part.name"] = typed["part.name"] or found.name or None
     shown = {"tube.od": found.od, "tube.wall": found.wall}
     lengths = {place: units_from_mm(mm, found.units) for place, mm in shown.items() if mm is not None}
     tube = {place: lengths.get(place) if typed[place] is None else typed[place] for place in TUBE_PLACES}
@@ -45,7 +46,7 @@ def write_each(file: Path, answers: "Answers", typed: "dict[str, Typed | None]",
     folder.mkdir(parents=True, exist_ok=True)
     for number, found in enumerate(read_all_tubes(file, answers), start=1):
         path = folder / safe_name(f"{number}_{found.name or 'tube'}", ".toml")
-        named = typed | {"part.name": typed["part.name"] or found.name or None}
+        named = dict(typed)
         write_found(found, named, path)
         typer.echo(f"{path}: written{part_options.placeholders_left(named)}")
         for passed_over in found.ignored:

@@ -67,3 +67,10 @@ def placeholders_left(typed: Mapping[str, object]) -> str:
 
     left = [f'{key} = "{text}"' for key, text in PLACEHOLDERS.items() if typed[f"part.{key}"] is None]
     return f"; replace before a program is made of it: {', '.join(left)}" if left else ""
+
+
+def tell_written(path: Path, typed: "Mapping[str, Typed | None]", *, json: bool) -> None:
+    """Say below the result that a part file was written, and what is missing in it; aside where the result is JSON."""
+    if not json:
+        typer.echo()
+    typer.echo(f"{path}: written{placeholders_left(typed)}", err=json)

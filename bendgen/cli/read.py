@@ -7,6 +7,7 @@ import typer
 
 from bendgen.cli import part_options
 from bendgen.cli import read_options as option
+from bendgen.cli.options import Json
 from bendgen.cli.read_needless import refuse_beside_each, refuse_for_no_part
 from bendgen.cli.read_steps import StepsAnswers, clr_on_machine, found_in_file
 
@@ -43,6 +44,7 @@ def read(
     machine: option.Machine = None,
     own_form: option.OwnForm = False,
     from_rear: option.FromRear = False,
+    json: Json = False,
     write: part_options.Write = None,
     each: option.Each = None,
     od: option.Od = None,
@@ -62,6 +64,7 @@ def read(
     part file is written, which `bendgen program` takes. A length may be written as 110, 12.5 mm or 4-1/2 in; without a
     unit it is in the unit in which the part is written.
     """
+    from bendgen.bending.found_bends import from_other_end
     from bendgen.cli.found_parts import write_each
     from bendgen.cli.step_list_options import length_of_option
     from bendgen.records.found_tube import Answers
@@ -86,34 +89,35 @@ def read(
     )
     for_steps = StepsAnswers(rear=rear, blank=blank, own_form=own_form)
     if each is None:
-        _show(file, found_in_file(file, answers, typed, for_steps, machine), typed, machine, write, turned=from_rear)
+        source = found_in_file(file, answers, typed, for_steps, machine)
+        found, remarks = clr_on_machine(from_other_end(source) if from_rear else source, typed, machine)
+        _write_or_refuse(found, typed, write)
+        typer.echo(_text(file, found, remarks, turned=from_rear, json=json), nl=False)
+        if write is not None:
+            part_options.tell_written(write, typed, json=json)
         return
-    given: dict[str, object] = {"--write": write, "--from-rear": from_rear, "--solid": solid, "--machine": machine}
+    given = {"--write": write, "--from-rear": from_rear, "--solid": solid, "--machine": machine, "--json": json}
     refuse_beside_each(given | for_steps.given())
     write_each(file, answers, typed, each)
 
 
-def _show(
-    file: Path,
-    source: "FoundTube",
-    typed: "dict[str, Typed | None]",
-    machine: Path | None,
-    write: Path | None,
-    *,
-    turned: bool,
-) -> None:
-    """Say what was understood of a tube, from its other end where it is turned; write a part of it where asked to."""
-    from bendgen.bending.found_bends import bends_of_found, from_other_end
+def _write_or_refuse(found: "FoundTube", typed: "dict[str, Typed | None]", write: Path | None) -> None:
+    """Write a part of the tube where asked to; refuse what would only stand in one where not."""
     from bendgen.cli.found_parts import write_found
-    from bendgen.reports.found_text import found_text
 
-    found, of_clr = clr_on_machine(from_other_end(source) if turned else source, typed, machine)
-    text = found_text(str(file), found, bends_of_found(found), turned=turned)
     if write is None:
         refuse_for_no_part(typed)
     else:
-        typed["part.name"] = typed["part.name"] or found.name or None
         write_found(found, typed, write)
-    typer.echo(text + of_clr, nl=False)
-    if write is not None:
-        typer.echo(f"\n{write}: written{part_options.placeholders_left(typed)}")
+
+
+def _text(file: Path, found: "FoundTube", remarks: str, *, turned: bool, json: bool) -> str:
+    """What was understood, for a person or another program."""
+    from bendgen.bending.found_bends import bends_of_found
+    from bendgen.files.found_json import format_found_json
+    from bendgen.reports.found_text import found_text
+
+    bends = bends_of_found(found)
+    if json:
+        return format_found_json(str(file), found, bends, turned=turned, remarks=remarks.splitlines())
+    return found_text(str(file), found, bends, turned=turned) + (f"\n{remarks}\n" if remarks else "")

@@ -97,7 +97,7 @@ def clr_on_machine(
 ) -> "tuple[FoundTube, str]":
     """Tube whose fitted CLR are those of the machine's die sets, and what to know of a CLR that none of them makes.
 
-    The text is a section to print, empty where there is nothing to know.
+    The lines are empty where there is nothing to know.
     """
     od = typed["tube.od"]
     od_mm = found.od if od is None else length_of_option("--od", str(od), found.units)
@@ -109,8 +109,7 @@ def clr_on_machine(
 
     profile, die = read_profile(machine), typed["part.die"]
     on_dies = on_die_sets(found, od_mm, profile, named=None if die is None else str(die))
-    text = misfit_clr_text(on_dies, od_mm, profile)
-    return on_dies, f"\n{text}\n" if text else ""
+    return on_dies, misfit_clr_text(on_dies, od_mm, profile)
 
 
 def _options(foreign: "ForeignSteps", typed: "Mapping[str, Typed | None]", for_steps: StepsAnswers) -> StepListOptions:

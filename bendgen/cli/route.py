@@ -9,7 +9,7 @@ from bendgen.cli import part_options
 from bendgen.cli import route_options as option
 from bendgen.cli.exits import LIMIT_BROKEN
 from bendgen.cli.offset_options import Material, Od, Wall
-from bendgen.cli.options import Machine
+from bendgen.cli.options import Json, Machine
 
 if TYPE_CHECKING:
     from bendgen.records.route import Route
@@ -33,6 +33,7 @@ def route(
     lot: part_options.Lot = None,
     perforated: part_options.Perforated = False,
     die: option.Die = None,
+    json: Json = False,
     write: part_options.Write = None,
     name: part_options.Name = None,
     number: part_options.Number = None,
@@ -64,25 +65,29 @@ def route(
     assert isinstance(wish, dict)  # as its places say
     wish.update({} if bends is None else {"bends": bends})
     wish.update({"keep_out": [option.numbers_of(box) for box in keep_out]} if keep_out else {})
-    fitting = _show_routes(data, machine)
+    fitting = _show_routes(data, machine, json=json)
     if not fitting:
         raise typer.Exit(LIMIT_BROKEN)
     if write is not None:
         from bendgen.files.new_file import write_new_file
 
         write_new_file(write, data)
-        typer.echo(f"\n{write}: written{part_options.placeholders_left(typed)}")
+        part_options.tell_written(write, typed, json=json)
 
 
-def _show_routes(data: dict[str, object], machine: Path) -> "tuple[Route, ...]":
+def _show_routes(data: dict[str, object], machine: Path, *, json: bool) -> "tuple[Route, ...]":
     """Print the routes of the part in the data; give those that fit."""
     from bendgen.bending.route import fitting_routes, routes_of_part
     from bendgen.files.new_part import parse_typed_part
     from bendgen.files.profile_folder import read_profile
+    from bendgen.files.routes_json import format_routes_json
     from bendgen.reports.route_text import routes_text
 
     profile = read_profile(machine)
-    routes = routes_of_part(parse_typed_part(data, option.OPTION_OF_PLACE), profile)
+    part = parse_typed_part(data, option.OPTION_OF_PLACE)
+    routes = routes_of_part(part, profile)
     fitting = fitting_routes(routes)
-    typer.echo(routes_text(fitting, routes[len(fitting) :], units=profile.units), nl=False)
+    others = routes[len(fitting) :]
+    text = format_routes_json(routes, part, profile) if json else routes_text(fitting, others, units=profile.units)
+    typer.echo(text, nl=False)
     return fitting

@@ -7,9 +7,11 @@ from pathlib import Path
 
 from pydantic import TypeAdapter
 
+from bendgen.files.found_items import TUBE_FORMAT, TubeFile
 from bendgen.files.json_text import format_json
 from bendgen.files.offset_items import OFFSET_FORMAT, OffsetFile
 from bendgen.files.output_models import FINDINGS_FORMAT, STEPS_FORMAT, FindingsFile, StepsFile
+from bendgen.files.route_items import ROUTES_FORMAT, RoutesFile
 from bendgen.files.whole_files import write_whole_files
 
 FOLDER = Path(__file__).parent.parent / "schemas"
@@ -22,6 +24,8 @@ def format_schemas() -> dict[str, str]:
         STEPS_FORMAT: TypeAdapter(StepsFile),
         FINDINGS_FORMAT: TypeAdapter(FindingsFile),
         OFFSET_FORMAT: TypeAdapter(OffsetFile),
+        ROUTES_FORMAT: TypeAdapter(RoutesFile),
+        TUBE_FORMAT: TypeAdapter(TubeFile),
     }
     return {
         f"{name}.json": format_json({"$schema": DIALECT, **adapter.json_schema()}) for name, adapter in adapters.items()

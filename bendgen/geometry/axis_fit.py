@@ -69,7 +69,8 @@ def _hidden(points: Array, runs: list[Run], scatter: float) -> NDArray[np.bool_]
     """Bends so small that scatter hides by how much their arcs pass the corner, and so how large their CLR is."""
     arcs = np.array([float(np.linalg.norm(points[run.last] - points[run.first])) for run in runs])
     turns = np.array([run.turn for run in runs])
-    return arcs * turns / 8.0 < HIDDEN * scatter
+    hidden: NDArray[np.bool_] = arcs * turns / 8.0 < HIDDEN * scatter
+    return hidden
 
 
 def _fit(points: Array, runs: list[Run], hidden: NDArray[np.bool_]) -> AxisFit | None:

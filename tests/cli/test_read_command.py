@@ -101,6 +101,23 @@ def test_from_rear_makes_the_last_point_the_front_end(s_bend: Path, tmp_path: Pa
     assert part.centreline.vertices[0].x == 48.6822 * 25.4
 
 
+def test_json_says_the_same_and_nothing_else(s_bend: Path, tmp_path: Path) -> None:
+    part = tmp_path / "s.toml"
+    result = read(str(s_bend), "--json", *TUBE, "--machine", str(BAY2), "--from-rear", "--write", str(part))
+    assert result.exit_code == 0
+    content = json.loads(result.stdout)
+    assert (content["format"], content["units"], content["turned"]) == ("bendgen-tube", "in", True)
+    assert [bend["clr"] for bend in content["bends"]] == [25.4, 25.4]
+    assert content["remarks"] == ["No die set of 'Bay 2 mandrel bender' makes OD 0.5 in and CLR 1 in"]
+    assert result.stderr.startswith(f"{part}: written; ")
+
+
+def test_json_is_of_one_tube(s_bend: Path, tmp_path: Path) -> None:
+    result = read(str(s_bend), "--json", "--each", str(tmp_path / "parts"))
+    assert result.exit_code == 2
+    assert "--each writes every tube of the file as it is: leave out --json" in result.stderr
+
+
 def test_a_part_needs_its_tube(s_bend: Path, tmp_path: Path) -> None:
     result = read(str(s_bend), "--write", str(tmp_path / "s.toml"), "--od", "12.7 mm")
     assert result.exit_code == 2

@@ -1,5 +1,6 @@
 """`bendgen route`, as somebody types it, and `[route]` in part files."""
 
+import json
 import tomllib
 from pathlib import Path
 
@@ -28,6 +29,18 @@ def test_routes_best_first() -> None:
     assert ranks == [["1", "d50-r75", "2"], ["2", "d50-r100", "2"], ["3", "d50-r75", "3"], ["4", "d50-r100", "3"]]
     assert "     1     0.00     0.00     0.00\n" in result.stdout
     assert "     4   900.00   500.00   300.00\n" in result.stdout
+
+
+def test_json_says_the_same_and_nothing_else(tmp_path: Path) -> None:
+    part = tmp_path / "link.toml"
+    result = route(*PORTS, *ENDS, "--json", "--write", str(part))
+    assert result.exit_code == 0
+    content = json.loads(result.stdout)
+    assert content["format"] == "bendgen-routes"
+    assert [(r["die"], len(r["angles"])) for r in content["routes"] if not r["short_by"]] == [
+        *(("d50-r75", 2), ("d50-r100", 2), ("d50-r75", 3), ("d50-r100", 3)),
+    ]
+    assert result.stderr.startswith(f"{part}: written; ")
 
 
 def test_what_does_not_fit_is_told_and_is_status_1() -> None:

@@ -11,7 +11,7 @@ def test_kept_schemas_are_current() -> None:
 
 
 def test_schemas_name_format_and_version() -> None:
-    for name in ("bendgen-steps", "bendgen-findings", "bendgen-offset"):
+    for name in ("bendgen-steps", "bendgen-findings", "bendgen-offset", "bendgen-routes", "bendgen-tube"):
         properties = json.loads((FOLDER / f"{name}.json").read_text(encoding="utf-8"))["properties"]
         assert properties["format"]["const"] == name
         assert properties["version"]["const"] == 1
