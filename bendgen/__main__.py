@@ -14,8 +14,12 @@ def main() -> None:
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
     from bendgen.cli.app import app  # noqa: PLC0415
+    from bendgen.cli.exits import end_at_once  # noqa: PLC0415
 
-    app(prog_name="bendgen")
+    try:
+        app(prog_name="bendgen")
+    except SystemExit as ended:
+        end_at_once(ended)
 
 
 if __name__ == "__main__":

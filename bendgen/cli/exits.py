@@ -43,6 +43,17 @@ def leave(status: int, message: str = "") -> NoReturn:
     raise typer.Exit(status)
 
 
+def end_at_once(ended: SystemExit) -> NoReturn:
+    """End the process as `ended` says, without the interpreter taking its modules apart one object after the other.
+
+    That would be a seventh of the time of a whole program, for memory that the system takes back at once. Files are
+    written and closed by then.
+    """
+    sys.stdout.flush()
+    sys.stderr.flush()
+    os._exit(int(ended.code or DONE))
+
+
 def _show_what_the_terminal_cannot() -> None:
     """Let a terminal that lacks a character show its code instead of failing; stderr does so by itself."""
     if isinstance(sys.stdout, io.TextIOWrapper):

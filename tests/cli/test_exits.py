@@ -91,6 +91,15 @@ def test_a_terminal_without_the_characters_shows_their_codes() -> None:
     assert rb"0.5\xb0 to 195\xb0" in done.stdout
 
 
+@pytest.mark.parametrize(("code", "status"), [(LIMIT_BROKEN, LIMIT_BROKEN), (0, 0), (None, 0)])
+def test_an_end_at_once_loses_no_line_and_no_status(code: int | None, status: int) -> None:
+    lines = "import sys; from bendgen.cli.exits import end_at_once; sys.stdout.write('out'); sys.stderr.write('err')"
+    done = subprocess.run(
+        [sys.executable, "-c", f"{lines}; end_at_once(SystemExit({code}))"], capture_output=True, text=True, check=False
+    )
+    assert (done.returncode, done.stdout, done.stderr) == (status, "out", "err")
+
+
 @pytest.mark.parametrize("arguments", [[], ["machine"], ["nothing"], ["machine", "check"], ["machine", "show", "--no"]])
 def test_bad_usage_is_status_2(arguments: list[str]) -> None:
     done = subprocess.run(bendgen(*arguments), capture_output=True, text=True, check=False)
