@@ -20,6 +20,7 @@ from bendgen.records.bent_tube import Bend, BentTube, Point, Shape
 from bendgen.records.foretold import Foretold, ForetoldStep
 from bendgen.records.machine import FeedForm, RotationForm
 from bendgen.records.part import Tolerance
+from bendgen.units import Units
 
 JsonPoint = Annotated[list[Number], sized("[x, y, z]", 3)]
 Band = Annotated[list[Number], sized("[smallest, largest]", 2)]
@@ -79,6 +80,7 @@ class ToldStep(Told):
 class ToldForms(Told):
     """`machine_steps`."""
 
+    units: Units
     feed: FeedForm
     rotation: RotationForm
 
@@ -186,7 +188,7 @@ class ToldProgram(Told):
             name=part.name,
             number=part.number,
             revision=part.revision,
-            units=part.units,
+            units=self.machine_steps.units,
             mirrored=part.mirrored,
             from_rear=part.from_rear,
             tube=part.tube.record(),

@@ -6,7 +6,6 @@ from bendgen.files.field_types import Count, Number, Text
 from bendgen.files.step_list_json import ListedTube
 from bendgen.files.validation import Table
 from bendgen.records.correction import BendCorrection
-from bendgen.units import Units
 
 
 class Told(Table):
@@ -48,7 +47,6 @@ class ToldPart(Told):
     number: Text
     revision: Text
     issue: Count
-    units: Units
     tube: ListedTube
     mirrored: bool = False
     from_rear: bool = False

@@ -32,7 +32,7 @@ class Foretold:
     """A program without its machine and its wish.
 
     program_id, issue : of the sheet
-    units : in which the shop reads lengths
+    units : in which the sheet writes lengths, those of the machine
     mirrored, from_rear : made as the opposite hand, bent from the other end
     corrections : of each bend, where the program corrects an earlier issue; else none
     feed, rotation : form in which the machine was given them

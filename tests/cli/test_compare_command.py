@@ -36,6 +36,20 @@ def test_a_good_piece_is_told_with_status_0(measured: Path) -> None:
     assert "cause" not in result.stdout
 
 
+def test_lengths_are_those_of_the_sheet(measured: Path, tmp_path: Path) -> None:
+    """A part drawn in mm and bent on a machine that counts in inches has a sheet in inches."""
+    content = json.loads(STEPS.read_text(encoding="utf-8"))
+    content["machine_steps"]["units"] = "in"
+    steps = tmp_path / "inches.steps.json"
+    steps.write_text(json.dumps(content), encoding="utf-8")
+    measured.write_text("check,value,unit\nstraight-2,5.2598,in\n", encoding="utf-8")
+    result = run.invoke(app, ["compare", str(steps), str(measured)])
+    assert result.exit_code == 0
+    (row,) = [line for line in result.stdout.splitlines() if line.startswith("  straight-2")]
+    assert row.split()[1:3] == ["5.260", "5.256"]  # 133.6 mm and the 133.5 mm predicted
+    assert row.endswith(" in")
+
+
 def test_many_pieces_become_a_series(measured: Path) -> None:
     rows = [f"{i},angle-1,{89.8 + 0.02 * (i * 7 % 5)},deg" for i in range(1, 9)]
     measured.write_text("piece,check,value,unit\n" + "\n".join(rows) + "\n", encoding="utf-8")
