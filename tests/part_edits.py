@@ -1,6 +1,7 @@
 """Changes written into a part's file, key by key, as a person would after reading a cure."""
 
 import copy
+import json
 import re
 from collections.abc import Mapping
 from typing import Any
@@ -24,8 +25,7 @@ def edited(data: Mapping[str, Any], options: frozenset[str], change: Change) -> 
         found = re.fullmatch(r"(\w+)\[(\d+)\]", step)
         place = place[found[1]][int(found[2]) - 1] if found else place.setdefault(step, {})
     assert re.fullmatch(r"\w+", last)
-    is_list = isinstance(change.value, tuple)
-    place[last] = [list(row) for row in change.value] if isinstance(change.value, tuple) and is_list else change.value
+    place[last] = json.loads(json.dumps(change.value))  # lists, as in a file, for tuples
     return changed, options
 
 

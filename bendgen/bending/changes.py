@@ -3,46 +3,16 @@
 A part may be planned as its other hand or from its other end; a change is always written for the part as filed.
 """
 
-import math
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import Any
+from dataclasses import replace
 
-from bendgen.bending.hands import mirror_part, part_as_filed, reverse_part
+from bendgen.bending.changed_part import ChangedPart, in_words, rounded_down, rounded_up
+from bendgen.bending.hands import part_as_filed, reverse_part
 from bendgen.bending.layout import Layout
+from bendgen.bending.wish_changes import longer_offset, longer_route
 from bendgen.geometry.vectors import lengths
 from bendgen.records.findings import Change, Value
-from bendgen.records.offset import EndOffCentre, OffsetWish
 from bendgen.records.part import Centreline, Part, TrimEnds, Vertex, WantedSteps
-from bendgen.units import RADIANS_PER_DEGREE, Units, format_number, mm_from_units, units_from_mm
-
-GRAIN_DECIMALS = 3
-GRAIN = 10.0**GRAIN_DECIMALS  # changed lengths and angles are whole thousandths of the file's unit
-NOISE = 1e-5  # in thousandths: rounding noise that must not cost a whole one
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChangedPart:
-    """A part with one change: as it will be planned, and what to write into its file; text: in a person's words."""
-
-    part: Part
-    change: Change
-    text: str
-
-
-def rounded_up(length: float, units: Units) -> float:
-    """Length [mm], up to the next thousandth of the file's unit, so that a cure reaches its limit."""
-    return mm_from_units(math.ceil(units_from_mm(length, units) * GRAIN - NOISE) / GRAIN, units)
-
-
-def rounded_down(length: float, units: Units) -> float:
-    """Length [mm], down to the next thousandth of the file's unit."""
-    return mm_from_units(math.floor(units_from_mm(length, units) * GRAIN + NOISE) / GRAIN, units)
-
-
-def in_words(length: float, units: Units) -> str:
-    """Changed length [mm] to its last thousandth: a person who types it in gets what the change gives."""
-    return f"{format_number(units_from_mm(length, units), GRAIN_DECIMALS).rstrip('0').rstrip('.')} {units}"
+from bendgen.units import Units, units_from_mm
 
 
 def from_other_end(part: Part) -> ChangedPart:
@@ -75,9 +45,11 @@ def other_angle(part: Part, step: int, angle_deg: float) -> ChangedPart:
     return _changed_step(part, step, f"bend {step} to a finished angle of {angle_deg:g}°", "angle_deg", angle_deg)
 
 
-def can_be_written(part: Part) -> bool:
-    """Whether no straight given in numbers has been shortened past nothing, which no file may say."""
-    steps = part.steps
+def can_be_written(changed: ChangedPart) -> bool:
+    """Whether a file can say it: no straight shortened past nothing, no vertices where the file asks for a route."""
+    if changed.part.route is not None and changed.change.key.startswith("centreline."):
+        return False
+    steps = changed.part.steps
     return steps is None or min((*(bend.straight for bend in steps.bends), steps.rear)) >= 0.0
 
 
@@ -90,10 +62,13 @@ def longer_straight(part: Part, layout: Layout, number: int, extra: float) -> Ch
     if part.steps is not None:
         return _longer_step(part, part.steps, number, grown, text)
     if part.offset is not None:
-        return _longer_offset(part, part.offset, number, grown)
+        return longer_offset(part, part.offset, number, grown)
     assert part.centreline is not None and layout.vertices is not None  # noqa: PT018 - a part has one wish
-    steps = layout.vertices[number] - layout.vertices[number - 1]
-    x, y, z = (steps / lengths(steps[None, :])[0] * grown).tolist()
+    step = layout.vertices[number] - layout.vertices[number - 1]
+    shift = step / lengths(step[None, :])[0] * grown
+    if part.route is not None:
+        return longer_route(part, part.route, shift, f" along straight {number}")
+    x, y, z = shift.tolist()
     first_moved = layout.kept[number]
     vertices = [
         replace(v, x=v.x + x, y=v.y + y, z=v.z + z) if index >= first_moved else v
@@ -182,59 +157,3 @@ def _longer_step(part: Part, steps: WantedSteps, number: int, extra: float, text
     key = "steps.rear" if filed_number == len(straights) else f"steps.bend[{filed_number}].straight"
     value = units_from_mm(straights[number - 1], part.units)
     return ChangedPart(part=changed, change=Change(key=key, value=value), text=text)
-
-
-def other_offset(part: Part, key: str, value: float, text: str) -> ChangedPart:
-    """Give one number of `[offset]` another value [mm, deg]; it must be one that is the same from either end."""
-    assert part.offset is not None  # only an offset is changed here
-    field = "angle_deg" if key == "angle" else key
-    number: dict[str, Any] = {field: value}
-    changed = replace(part, offset=replace(part.offset, **number))
-    filed_value = value if key == "angle" else units_from_mm(value, part.units)
-    return ChangedPart(part=changed, change=Change(key=f"offset.{key}", value=filed_value), text=text)
-
-
-def other_rise(part: Part, rise: float) -> Iterator[ChangedPart]:
-    """Ask for another rise [mm]; where the ends are placed off a common axis, move the file's rear end in or out.
-
-    The rise is one end of a range, so of a length rounded up and the same rounded down one lies inside.
-    """
-    wish = part_as_filed(part).offset
-    assert wish is not None  # only an offset is changed here
-    if wish.front is None or wish.rear is None:
-        for length in _rounded_both_ways(rise, part.units):
-            yield other_offset(part, "rise", length, f"rise of {in_words(length, part.units)}")
-        return
-    rear = wish.rear
-    turn = (rear.clock_deg - wish.front.clock_deg) * RADIANS_PER_DEGREE
-    across, beside = wish.front.out * math.sin(turn), wish.front.out * math.cos(turn)
-    if abs(across) > rise:
-        return
-    aside = math.sqrt(rise**2 - across**2)
-    for out in sorted((beside + aside, beside - aside), key=lambda out: abs(out - rear.out)):
-        for length in _rounded_both_ways(out, part.units):
-            if length >= 0.0:
-                yield _other_rear(part, wish, replace(rear, out=length))
-
-
-def _rounded_both_ways(length: float, units: Units) -> tuple[float, float]:
-    return rounded_up(length, units), rounded_down(length, units)
-
-
-def _other_rear(part: Part, wish: OffsetWish, rear: EndOffCentre) -> ChangedPart:
-    """Part as planned, with another rear end in its file; wish: as filed."""
-    out = rear.out
-    filed = replace(part_as_filed(part), offset=replace(wish, rear=rear))
-    handed = mirror_part(filed) if part.mirrored else filed
-    return ChangedPart(
-        part=reverse_part(handed) if part.from_rear else handed,
-        change=Change(key="offset.rear.out", value=units_from_mm(out, part.units)),
-        text=f"rear end {in_words(out, part.units)} off the common axis",
-    )
-
-
-def _longer_offset(part: Part, wish: OffsetWish, number: int, grown: float) -> ChangedPart:
-    """Change the part's length: its ends share what is gained, so one end gains half."""
-    ends = (1, 3)
-    length = wish.length + (2.0 * grown if number in ends else grown)
-    return other_offset(part, "length", length, f"make the part {in_words(length, part.units)} long")

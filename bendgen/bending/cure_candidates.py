@@ -3,8 +3,8 @@
 from collections.abc import Callable, Iterator
 from typing import Literal
 
+from bendgen.bending.changed_part import ChangedPart, rounded_down, rounded_up
 from bendgen.bending.changes import (
-    ChangedPart,
     from_other_end,
     longer_straight,
     longer_trim,
@@ -14,8 +14,6 @@ from bendgen.bending.changes import (
     other_clr,
     other_die,
     other_wall,
-    rounded_down,
-    rounded_up,
     trim_allowed,
 )
 from bendgen.bending.compensation import finished_for_bends
@@ -26,6 +24,7 @@ from bendgen.geometry.vectors import Array
 from bendgen.records.findings import Finding
 
 CONTACT_SHARES = (1.1, 3.0)  # of what is missing between two places: straight away, and at a slant
+ROUTE_SHARE = 1.05  # of an excess; a route that is found anew may gain less than its port was moved
 
 Candidates = Iterator[ChangedPart]
 
@@ -142,8 +141,9 @@ def _for_long_blank(finding: Finding, job: Job) -> Candidates:
     if job.part.blank is not None:
         yield other_blank(job.part, rounded_down(job.blank.length - excess, job.part.units))
     straights = job.bends.straights.tolist()
+    share = 1.0 if job.part.route is None else ROUTE_SHARE
     for number in sorted(range(1, len(straights) + 1), key=lambda n: -straights[n - 1]):
-        yield longer_straight(job.part, job.layout, number, -excess - _saw_stop(job))
+        yield longer_straight(job.part, job.layout, number, -share * excess - _saw_stop(job))
     yield from_other_end(job.part)
 
 

@@ -1,9 +1,10 @@
 """Cures: single changes that remove a finding, each tried on the part before it is offered."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from bendgen.bending.changes import ChangedPart, can_be_written
+from bendgen.bending.changed_part import ChangedPart
+from bendgen.bending.changes import can_be_written
 from bendgen.bending.cure_candidates import candidates
 from bendgen.bending.job import Job
 from bendgen.errors import BendgenError
@@ -26,11 +27,30 @@ def with_cures(findings: tuple[Finding, ...], job: Job, broken_limits: BrokenLim
     before = tuple(finding for finding in findings if finding.level == "limit")
 
     def cured(finding: Finding) -> Finding:
-        writable = (candidate for candidate in candidates(finding, job) if can_be_written(candidate.part))
+        writable = (candidate for candidate in candidates(finding, job) if can_be_written(candidate))
         working = [c for c in writable if _removes(c, finding, before, job, broken_limits)]
         return replace(finding, cures=tuple(dict.fromkeys(Cure(text=c.text, change=c.change) for c in working)))
 
     return tuple(cured(finding) if finding.level == "limit" else finding for finding in findings)
+
+
+def tried_cures(
+    candidates: Iterable[ChangedPart], rule: str, profile: MachineProfile, broken_limits: BrokenLimits
+) -> tuple[Cure, ...]:
+    """Changes after which the rule holds; those first that leave no other limit, the others with what they leave."""
+    whole, partial = [], []
+    for candidate in candidates:
+        try:
+            broken = broken_limits(candidate.part, profile)
+        except BendgenError:
+            continue
+        rules = list(dict.fromkeys(finding.rule for finding in broken))
+        if not rules:
+            whole.append(Cure(text=candidate.text, change=candidate.change))
+        elif rule not in rules:
+            text = f"{candidate.text}; still to cure then: {', '.join(rules)}"
+            partial.append(Cure(text=text, change=candidate.change))
+    return tuple(dict.fromkeys((*whole, *partial)))
 
 
 def _removes(

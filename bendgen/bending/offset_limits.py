@@ -6,8 +6,9 @@ from dataclasses import replace
 
 import numpy as np
 
-from bendgen.bending.changes import ChangedPart, in_words, other_die, other_offset, other_rise, rounded_down, rounded_up
-from bendgen.bending.cures import BrokenLimits
+from bendgen.bending.changed_part import ChangedPart, in_words, rounded_down, rounded_up
+from bendgen.bending.changes import other_die
+from bendgen.bending.cures import BrokenLimits, tried_cures
 from bendgen.bending.job import limit_in_deg, limit_in_mm, remark
 from bendgen.bending.offset import answer_at, asked_room, offset_curves, offset_of_part, rise_and_plane
 from bendgen.bending.offset_room import (
@@ -20,10 +21,10 @@ from bendgen.bending.offset_room import (
     spans_between_cuts,
 )
 from bendgen.bending.tooling import OD_AGREES, die_for_bend
-from bendgen.errors import BendgenError
+from bendgen.bending.wish_changes import other_offset, other_rise
 from bendgen.geometry.offset import rise_from_run, rise_of_bends, run_of_bends
 from bendgen.geometry.vectors import Array
-from bendgen.records.findings import Cure, Finding
+from bendgen.records.findings import Finding
 from bendgen.records.machine import MachineProfile
 from bendgen.records.offset import OffsetWish
 from bendgen.records.part import Part
@@ -52,19 +53,7 @@ def with_offset_cures(
 ) -> tuple[Finding, ...]:
     """The same findings with every change after which the offset fits; first those that leave no other limit."""
     assert part.offset is not None  # only an offset breaks this rule
-    whole, partial = [], []
-    for candidate in _Misfit(part, part.offset, profile).candidates():
-        try:
-            broken = broken_limits(candidate.part, profile)
-        except BendgenError:
-            continue
-        rules = list(dict.fromkeys(finding.rule for finding in broken))
-        if not rules:
-            whole.append(Cure(text=candidate.text, change=candidate.change))
-        elif RULE not in rules:
-            text = f"{candidate.text}; still to cure then: {', '.join(rules)}"
-            partial.append(Cure(text=text, change=candidate.change))
-    cures = tuple(dict.fromkeys((*whole, *partial)))
+    cures = tried_cures(_Misfit(part, part.offset, profile).candidates(), RULE, profile, broken_limits)
     return tuple(replace(finding, cures=cures) for finding in findings)
 
 

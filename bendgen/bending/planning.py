@@ -3,6 +3,7 @@
 What only some parts need, offsets, routes and cures, is imported where it is used: an operator waits for the rest.
 """
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from bendgen.bending.allowances import AllowanceCurves
@@ -29,6 +30,7 @@ from bendgen.records.tooling import DieSet
 
 if TYPE_CHECKING:
     from bendgen.records.offset import OffsetSolution
+    from bendgen.records.route import Route
 
 
 def plan_part(part: Part, profile: MachineProfile) -> Plan:
@@ -56,7 +58,7 @@ def plan_part(part: Part, profile: MachineProfile) -> Plan:
         return Plan(part=part, profile=profile, findings=misfits, program=None)
     job = job_of_part(part, profile)
     findings = check_job(job)
-    if any(finding.level == "limit" for finding in findings):
+    if _limits(findings):
         from bendgen.bending.cures import with_cures  # noqa: PLC0415
 
         return Plan(part=part, profile=profile, findings=with_cures(findings, job, _broken_limits), program=None)
@@ -64,27 +66,52 @@ def plan_part(part: Part, profile: MachineProfile) -> Plan:
 
 
 def _plan_route(part: Part, profile: MachineProfile) -> Plan:
-    """Program for the best route that breaks no limit; else the limits of the first, without cures of its vertices."""
-    from bendgen.bending.route import check_routes, fitting_routes, routes_of_part, with_route  # noqa: PLC0415
+    """Program for the best route that breaks no limit; else the limits of the first, with cures."""
+    from bendgen.bending.cures import with_cures  # noqa: PLC0415
+    from bendgen.bending.route import check_routes, routes_of_part  # noqa: PLC0415
+    from bendgen.bending.route_cures import with_route_cures  # noqa: PLC0415
 
     routes = routes_of_part(part, profile)
     broken = check_routes(routes)
     if broken:
+        broken = with_route_cures(broken, routes, part, profile, _broken_limits)
         return Plan(part=part, profile=profile, findings=broken, program=None)
-    for route in fitting_routes(routes):
-        job = job_of_part(with_route(part, route), profile)
-        findings = check_job(job)
-        if not any(finding.level == "limit" for finding in findings):
-            return Plan(part=job.part, profile=profile, findings=findings, program=program_of_job(job, findings))
-        broken = broken or findings
-    return Plan(part=part, profile=profile, findings=broken, program=None)
+    job, findings = _best_routed(part, routes, profile)
+    if _limits(findings):
+        findings = with_cures(findings, job, _broken_limits)
+        return Plan(part=part, profile=profile, findings=findings, program=None)
+    return Plan(part=job.part, profile=profile, findings=findings, program=program_of_job(job, findings))
+
+
+def _best_routed(part: Part, routes: "Sequence[Route]", profile: MachineProfile) -> tuple[Job, tuple[Finding, ...]]:
+    """Part on the first route that breaks no limit, else on the first that fits between the ports."""
+    from bendgen.bending.route import fitting_routes, with_route  # noqa: PLC0415
+
+    jobs = (job_of_part(with_route(part, route), profile) for route in fitting_routes(routes))
+    judged = ((job, check_job(job)) for job in jobs)
+    first = next(judged)
+    if not _limits(first[1]):
+        return first
+    return next((one for one in judged if not _limits(one[1])), first)
 
 
 def _broken_limits(part: Part, profile: MachineProfile) -> tuple[Finding, ...]:
     """Limits that a changed part would break."""
-    return _offset_misfits(part, profile) or tuple(
-        f for f in check_job(job_of_part(part, profile)) if f.level == "limit"
-    )
+    if part.route is not None:
+        return _broken_route_limits(part, profile)
+    return _offset_misfits(part, profile) or _limits(check_job(job_of_part(part, profile)))
+
+
+def _broken_route_limits(part: Part, profile: MachineProfile) -> tuple[Finding, ...]:
+    """Limits that a part broke whose route is looked for anew, whatever path it has been given before."""
+    from bendgen.bending.route import check_routes, routes_of_part  # noqa: PLC0415
+
+    routes = routes_of_part(part, profile)
+    return check_routes(routes) or _limits(_best_routed(part, routes, profile)[1])
+
+
+def _limits(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    return tuple(finding for finding in findings if finding.level == "limit")
 
 
 def _offset_misfits(part: Part, profile: MachineProfile) -> tuple[Finding, ...]:

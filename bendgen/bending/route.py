@@ -14,13 +14,13 @@ from bendgen.bending.limits_moves import BEYOND_THE_ROWS_DEG, largest_bend, smal
 from bendgen.bending.tooling import OD_AGREES, die_for_bend
 from bendgen.errors import ToolingError
 from bendgen.geometry.route_search import FITS, Found, best_route, found_route
-from bendgen.geometry.route_space import RouteSpace, in_line, meeting
-from bendgen.geometry.vectors import Array, angles_between
+from bendgen.geometry.route_space import RouteSpace, gap_between_axes, in_line, meeting
+from bendgen.geometry.vectors import Array, angles_between, lengths
 from bendgen.records.bent_tube import Point
 from bendgen.records.findings import Finding
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Centreline, Part, Vertex
-from bendgen.records.route import Port, Route, RouteWish
+from bendgen.records.route import Port, Route
 from bendgen.records.tooling import DieSet
 from bendgen.units import DEGREES_PER_RADIAN, RADIANS_PER_DEGREE, Units, format_length
 
@@ -43,12 +43,12 @@ def routes_of_part(part: Part, profile: MachineProfile) -> tuple[Route, ...]:
     wish = part.route
     assert wish is not None  # whoever asks has a route to find
     routes = []
-    for die, curves in _serving(part, profile):
-        space = _space(part, wish, die, curves, profile)
+    for die in _serving(part, profile):
+        space = route_space(part, die, profile)
         counts = range(MOST_BENDS + 1) if wish.bends is None else (wish.bends,)
         if 0 in counts and in_line(space, AXES_MEET):
             routes.append(_route(found_route(space, np.zeros(2), 0), space, die, part.units))
-        routes += [_route(found, space, die, part.units) for count in counts for found in _found(space, count)]
+        routes += [_route(found, space, die, part.units) for count in counts for found in routes_in(space, count)]
         if wish.bends == 1 and not routes:
             routes.append(_passing_route(space, die, part.units))
     return tuple(sorted(routes, key=_rank))
@@ -80,30 +80,33 @@ def _rank(route: Route) -> tuple[float, int, float, float]:
     return route.short_by, len(route.angles_deg), route.length, max(route.angles_deg, default=0.0)
 
 
-def _serving(part: Part, profile: MachineProfile) -> Iterator[tuple[DieSet, AllowanceCurves]]:
-    """Die sets that take the tube, with their curves: the named one, or all for which there are any."""
+def _serving(part: Part, profile: MachineProfile) -> Iterator[DieSet]:
+    """Die sets that take the tube: the named one, or all for which there is a table or material data."""
     if part.die is not None:
-        die = die_for_bend(part.tube, profile, named=part.die)
-        yield die, table_and_curves(part.tube, die, profile)[1]
+        yield die_for_bend(part.tube, profile, named=part.die)
         return
     error: ToolingError | None = None
     served = False
     for die in profile.dies:
         if abs(die.tube_od - part.tube.od) <= OD_AGREES:
             try:
-                curves = table_and_curves(part.tube, die, profile)[1]
+                table_and_curves(part.tube, die, profile)
             except ToolingError as this_error:
                 error = this_error
                 continue
             served = True
-            yield die, curves
+            yield die
     if error is not None and not served:
         raise error
     if not served:
         die_for_bend(part.tube, profile, named=None)  # says what there is instead
 
 
-def _space(part: Part, wish: RouteWish, die: DieSet, curves: AllowanceCurves, profile: MachineProfile) -> RouteSpace:
+def route_space(part: Part, die: DieSet, profile: MachineProfile) -> RouteSpace:
+    """What routes of the part on one die set are like; raises ToolingError where nothing tells its springback."""
+    wish = part.route
+    assert wish is not None  # whoever asks has a route to find
+    curves = table_and_curves(part.tube, die, profile)[1]
     between = max(die.clamp, die.mandrel_ahead or 0.0, profile.feed.smallest or 0.0)
     front = wish.shortest_front if part.trim in ("both", "front") else max(wish.shortest_front, between)
     held = profile.carriage.grip + profile.carriage.closest
@@ -144,7 +147,8 @@ def _angles(die: DieSet, curves: AllowanceCurves, profile: MachineProfile) -> tu
     return max(low, smallest), min(high, HELD_UP_TO_DEG)
 
 
-def _found(space: RouteSpace, bends: int) -> Iterator[Found]:
+def routes_in(space: RouteSpace, bends: int) -> Iterator[Found]:
+    """Best route of so many bends; none for a straight tube, or one bend between axes that do not meet."""
     if bends == 1:
         along_front, along_rear, apart = meeting(space)
         if apart <= AXES_MEET:
@@ -158,8 +162,7 @@ def _passing_route(space: RouteSpace, die: DieSet, units: Units) -> Route:
     along_front, along_rear, apart = meeting(space)
     parallel = math.isinf(apart)
     if parallel:
-        between = space.rear - space.front
-        apart = float(np.linalg.norm(between - (between @ space.towards_front) * space.towards_front))
+        apart = float(lengths(gap_between_axes(space)[None])[0])
     turn = angles_between(space.towards_front[None], -space.towards_rear[None])
     path = space.paths(np.array([[along_front, along_rear]]), 1)[0]
     kind = "run beside each other" if parallel else "pass each other"

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
-from bendgen.files.output_items import ChangeItem, FindingItem, MachineItem
-from bendgen.records.findings import Change, Finding
+from bendgen.files.output_items import ChangeItem, ChangeValue, FindingItem, MachineItem
+from bendgen.records.findings import Change, Finding, Value
 from bendgen.records.machine import MachineProfile
 
 
@@ -25,8 +25,15 @@ def finding_items(findings: Iterable[Finding]) -> list[FindingItem]:
 
 
 def _change_item(change: Change) -> ChangeItem:
-    value = [list(row) for row in change.value] if isinstance(change.value, tuple) else change.value
-    return {"key": change.key, "value": value}
+    return {"key": change.key, "value": _value(change.value)}
+
+
+def _value(value: Value) -> ChangeValue:
+    """Value with lists for its tuples: of numbers, or of rows of numbers."""
+    if not isinstance(value, tuple):
+        return value
+    rows = [list(item) for item in value if isinstance(item, tuple)]
+    return rows or [item for item in value if not isinstance(item, tuple)]
 
 
 def machine_item(profile: MachineProfile) -> MachineItem:

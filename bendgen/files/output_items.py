@@ -159,11 +159,14 @@ class ToleranceItem(TypedDict):
     source: Literal["default", "part"]
 
 
+ChangeValue = float | str | bool | list[float] | list[list[float]]
+
+
 class ChangeItem(TypedDict):
     """A key of the part's file and the value to give it, in that file's unit."""
 
     key: str
-    value: float | str | bool | list[list[float]]
+    value: ChangeValue
 
 
 class CureItem(TypedDict):

@@ -4,6 +4,7 @@ A route of n bends is a path whose first vertex lies on the axis of the front po
 on that of the rear port, so that every route reaches both ports exactly, whatever else is wrong with it.
 """
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -81,10 +82,9 @@ def measured_routes(space: RouteSpace, paths: Array) -> Measured:
     """Measures of routes given by their vertices, (m, n + 2, 3)."""
     steps = np.diff(paths, axis=1)
     legs = np.sqrt(np.sum(steps**2, axis=2))
-    directions = steps / np.maximum(legs, NEAR_ZERO)[:, :, None]
-    directions[:, 0], directions[:, -1] = space.towards_front, -space.towards_rear
+    directions = leg_directions(space, steps, legs)
     flat = angles_between(directions[:, :-1].reshape(-1, 3), directions[:, 1:].reshape(-1, 3))
-    angles = np.minimum(flat, LARGEST_ANGLE).reshape(directions[:, 1:].shape[:2])
+    angles = np.minimum(flat, LARGEST_ANGLE).reshape(len(paths), -1)
     clr = space.radii(angles)
     tangents = tangent_lengths(angles, clr)
     # A vertex behind its port makes a leg that runs back: shorter than nothing.
@@ -101,35 +101,65 @@ def measured_routes(space: RouteSpace, paths: Array) -> Measured:
     return Measured(angles=angles, straights=straights, length=length, missing=np.concatenate(missing, axis=1))
 
 
+def leg_directions(space: RouteSpace, steps: Array, legs: Array) -> Array:
+    """Directions of the legs of routes, (m, n + 1, 3); the first and the last are those of the ports in any case.
+
+    steps : (m, n + 1, 3), from vertex to vertex; legs : (m, n + 1), their lengths
+    """
+    directions = steps / np.maximum(legs, NEAR_ZERO)[:, :, None]
+    directions[:, 0], directions[:, -1] = space.towards_front, -space.towards_rear
+    return directions
+
+
 def _inside_boxes(boxes: Array, paths: Array, directions: Array, tangents: Array) -> Array:
     """Length of each route that lies inside boxes, (m,); arcs as chords."""
     if not len(boxes):
         return np.zeros(len(paths))
     points = _broken_up(paths, directions, tangents)
-    start, step = points[:, :-1, None], np.diff(points, axis=1)[:, :, None]
-    with np.errstate(divide="ignore", invalid="ignore"):
-        first, second = (boxes[:, 0] - start) / step, (boxes[:, 1] - start) / step
-    # Along an axis that a piece does not follow, it is inside all the way or not at all.
-    aside = np.abs(step) < NEAR_ZERO
-    within = (start > boxes[:, 0]) & (start < boxes[:, 1])
-    enters = np.where(aside, np.where(within, -np.inf, np.inf), np.minimum(first, second)).max(axis=3)
-    leaves = np.where(aside, np.where(within, np.inf, -np.inf), np.maximum(first, second)).min(axis=3)
-    share = np.maximum(np.minimum(leaves, 1.0) - np.maximum(enters, 0.0), 0.0)
-    inside: Array = (share * np.sqrt(np.sum(step**2, axis=3))).sum(axis=(1, 2))
+    enters: Array = np.zeros(())
+    leaves: Array = np.ones(())
+    for axis, places in enumerate(points):
+        first, second = _shares_of_pieces(places, boxes[:, :, axis])
+        enters, leaves = np.maximum(enters, first), np.minimum(leaves, second)
+    share = np.maximum(leaves - enters, 0.0).sum(axis=0)
+    inside: Array = (share * np.sqrt(np.sum(np.diff(points, axis=2) ** 2, axis=0))).sum(axis=1)
     return inside
 
 
+def _shares_of_pieces(places: Array, faces: Array) -> tuple[Array, Array]:
+    """Where each piece of each route enters and leaves the slab between two faces of each box, as shares of its length.
+
+    places : (m, p + 1) array, along one axis; faces : (b, 2) array, the lower and the upper one
+
+    Returns
+    -------
+    two (b, m, p) arrays; along an axis that a piece does not follow, it is inside all the way or not at all
+    """
+    start, step = places[:, :-1], np.diff(places, axis=1)
+    lower, upper = faces[:, 0, None, None], faces[:, 1, None, None]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        first, second = (lower - start) / step, (upper - start) / step
+    aside = np.abs(step) < NEAR_ZERO
+    within = (start > lower) & (start < upper)
+    near = np.where(aside, np.where(within, -np.inf, np.inf), np.minimum(first, second))
+    far = np.where(aside, np.where(within, np.inf, -np.inf), np.maximum(first, second))
+    return near, far
+
+
 def _broken_up(paths: Array, directions: Array, tangents: Array) -> Array:
-    """Ends and tangent points of each route, (m, n + 2, 3) vertices, with points along every arc."""
-    pieces = [paths[:, :1]]
+    """Ends and tangent points of each route of (m, n + 2, 3) vertices, with points along every arc; (3, m, p).
+
+    Coordinates come first because numpy is slow along a last axis of three.
+    """
+    vertices, ways = (np.ascontiguousarray(np.moveaxis(values, 2, 0))[..., None] for values in (paths, directions))
+    pieces = [vertices[:, :, 0]]
+    part = np.linspace(0.0, 1.0, CHORDS + 1)
     for bend in range(tangents.shape[1]):
-        vertex, tangent = paths[:, bend + 1, None], tangents[:, bend, None, None]
-        before = vertex - tangent * directions[:, bend, None]
-        behind = vertex + tangent * directions[:, bend + 1, None]
+        vertex, tangent = vertices[:, :, bend + 1], tangents[:, bend, None]
+        before, behind = vertex - tangent * ways[:, :, bend], vertex + tangent * ways[:, :, bend + 1]
         # A quadratic curve through both tangent points lies outside the arc, nearer to the vertex: on the safe side.
-        part = np.linspace(0.0, 1.0, CHORDS + 1)[None, :, None]
         pieces.append((1.0 - part) ** 2 * before + 2.0 * part * (1.0 - part) * vertex + part**2 * behind)
-    return np.concatenate([*pieces, paths[:, -1:]], axis=1)
+    return np.concatenate([*pieces, vertices[:, :, -1]], axis=2)
 
 
 def meeting(space: RouteSpace) -> tuple[float, float, float]:
@@ -145,6 +175,17 @@ def meeting(space: RouteSpace) -> tuple[float, float, float]:
     along_front = float(np.cross(between, space.towards_rear) @ across) / size
     along_rear = float(np.cross(between, space.towards_front) @ across) / size
     return along_front, along_rear, abs(float(between @ across)) / float(np.sqrt(size))
+
+
+def gap_between_axes(space: RouteSpace) -> Array:
+    """Shift of the rear port, (3,), after which its axis meets that of the front port, or runs in it."""
+    between = space.rear - space.front
+    along_front, along_rear, apart = meeting(space)
+    if math.isinf(apart):
+        aside: Array = (between @ space.towards_front) * space.towards_front - between
+        return aside
+    gap: Array = along_front * space.towards_front - between - along_rear * space.towards_rear
+    return gap
 
 
 def in_line(space: RouteSpace, noise: float) -> bool:

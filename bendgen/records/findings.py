@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 Level = Literal["limit", "caution"]
-Value = float | str | bool | tuple[tuple[float, ...], ...]
+Value = float | str | bool | tuple[float, ...] | tuple[tuple[float, ...], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

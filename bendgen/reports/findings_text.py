@@ -73,12 +73,8 @@ def _toml_text(value: Value) -> str:
     if isinstance(value, str):
         return json.dumps(value, ensure_ascii=False)
     if isinstance(value, tuple):
-        return "[" + ", ".join(_toml_row(row) for row in value) + "]"
+        return "[" + ", ".join(_toml_text(item) for item in value) + "]"
     return _toml_number(value)
-
-
-def _toml_row(row: Sequence[float]) -> str:
-    return "[" + ", ".join(_toml_number(number) for number in row) + "]"
 
 
 def _toml_number(number: float) -> str:

@@ -206,7 +206,12 @@ def test_a_part_without_a_route_says_what_is_short() -> None:
     plan = plan_part(link(joining((0.0, 100.0, 0.0), (1.0, 0.0, 0.0), bends=2)), CLAMPED.profile)
     assert plan.program is None
     (finding,) = plan.findings
-    assert (finding.rule, finding.level, finding.cures) == ("route", "limit", ())
+    assert (finding.rule, finding.level, finding.value, finding.limit) == (
+        "route",
+        "limit",
+        pytest.approx(120.0, abs=0.01),
+        0.0,
+    )
 
 
 def test_a_route_becomes_a_centreline_on_its_die() -> None:
