@@ -13,7 +13,9 @@ from bendgen.records.found_tube import FoundTube
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import WantedBend, WantedSteps
 from bendgen.records.step_list import ForeignSteps, ListedStep, StepList
-from bendgen.units import RADIANS_PER_DEGREE
+from bendgen.records.tooling import DieSet
+from bendgen.records.tube import Tube
+from bendgen.units import RADIANS_PER_DEGREE, format_length
 
 SPARE = 1e-6  # mm; a feed that comes out as less below 0 is 0, rounded
 
@@ -30,7 +32,10 @@ def tube_without_machine(foreign: ForeignSteps, rear: float) -> FoundTube:
         WantedBend(straight=step.feed, rotation_deg=step.rotation_deg, angle_deg=step.bend_deg, clr=clr)
         for step, clr in zip(steps, foreign.clr, strict=True)
     )
-    return _found(foreign, WantedSteps(bends=bends, rear=rear))
+    found = _found(foreign, WantedSteps(bends=bends, rear=rear))
+    if any(step.die for step in foreign.steps.steps):
+        return replace(found, ignored=(*found.ignored, "column 'die': only a machine tells what CLR its die sets have"))
+    return found
 
 
 def tube_on_machine(
@@ -46,12 +51,12 @@ def tube_on_machine(
 
     Raises
     ------
-    ToolingError     no die set or table serves, or the blank is missing
+    ToolingError     no die set or table serves, the list asks for two at one bend, or the blank is missing
     GeometryError    a feed comes out below 0
     """
     tube = completed.tube
     assert tube is not None  # whoever completes a list names it
-    dies = [die_for_bend(tube, profile, named=step.die) for step in completed.steps]
+    dies = [_die(foreign, clr, tube, profile, step) for clr, step in zip(foreign.clr, completed.steps, strict=True)]
     finished, given = finished_bends(completed, [table_and_curves(tube, die, profile)[1] for die in dies])
     used = given.clr * finished * RADIANS_PER_DEGREE - given.elongation
     if foreign.feed in ("incremental", "summed"):
@@ -60,11 +65,31 @@ def tube_on_machine(
         feeds = _feeds_between(_passed(foreign, completed.blank, profile), used)
     neutral = tuple(replace(step, die=die.id) for step, die in zip(_neutral(foreign, feeds=feeds), dies, strict=True))
     made = replay_steps(replace(completed, steps=neutral), profile, rear=rear).tube
+    said = [
+        listed.die is not None or clr is not None for listed, clr in zip(foreign.steps.steps, foreign.clr, strict=True)
+    ]
     bends = tuple(
-        WantedBend(straight=straight, rotation_deg=step.rotation_deg, angle_deg=bend.angle_deg)
-        for straight, step, bend in zip(made.straights, neutral, made.bends, strict=False)
+        WantedBend(
+            straight=straight,
+            rotation_deg=step.rotation_deg,
+            angle_deg=bend.angle_deg,
+            clr=die.clr if by_list else None,
+        )
+        for straight, step, bend, die, by_list in zip(made.straights, neutral, made.bends, dies, said, strict=False)
     )
     return _found(foreign, WantedSteps(bends=bends, rear=made.straights[-1]))
+
+
+def _die(foreign: ForeignSteps, clr: float | None, tube: Tube, profile: MachineProfile, step: ListedStep) -> DieSet:
+    """Die set of one step, by its name, its CLR, or as the only one."""
+    die = die_for_bend(tube, profile, named=step.die, clr=clr)
+    if step.die not in (None, die.id) and clr is not None:
+        wanted = format_length(clr, foreign.units)
+        raise ToolingError(
+            f"step {step.number}: the list says CLR {wanted}, which '{die.id}' makes and not '{step.die}': "
+            "name that die set, or leave the CLR to the other"
+        )
+    return die
 
 
 def _found(foreign: ForeignSteps, wish: WantedSteps) -> FoundTube:

@@ -76,6 +76,9 @@ def _tube_of_steps(
     from bendgen.bending.foreign_steps import needs_machine, tube_on_machine, tube_without_machine
     from bendgen.files.profile_folder import read_profile
 
+    named = typed["part.die"]
+    if named is not None and any(step.die not in (None, named) for step in foreign.steps.steps):
+        raise typer.BadParameter("the steps name other die sets; leave out --die")
     if machine is not None:
         profile = read_profile(machine)
         completed, rear = complete_list(foreign.steps, _options(foreign, typed, for_steps), foreign.units)

@@ -22,6 +22,7 @@ from bendgen.units import DrawnUnits, shop_units
 
 NAMES = {"y": "feed", "b": "rotation", "c": "bend", "radius": "clr", "r": "clr"}  # trade words for the same columns
 NEEDED = ("feed", "rotation", "bend")
+KNOWN = (*NEEDED, "clr", "die")
 QUESTIONS = {
     "feed": "incremental, summed, passed or carriage by --feed: what is the feed counted from?",
     "rotation": "incremental or absolute by --rotation: is the rotation counted from the bend before?",
@@ -53,8 +54,8 @@ def parse_foreign_steps(table: ForeignCsv, file: str, answers: Answers) -> Forei
     return ForeignSteps(
         steps=StepList(
             steps=tuple(
-                ListedStep(number=number, feed=row["feed"], rotation_deg=row["rotation"], bend_deg=row["bend"])
-                for number, row in enumerate(rows, start=1)
+                ListedStep(number=number, feed=row["feed"], rotation_deg=row["rotation"], bend_deg=row["bend"], die=die)
+                for number, (row, die) in enumerate(zip(rows, _dies(table, places), strict=True), start=1)
             ),
             angles="commanded" if answers.angles == "commanded" else "finished",
         ),
@@ -82,7 +83,7 @@ def _places(columns: Sequence[Column], file: str) -> dict[str, int]:
         name = _name(column)
         if name in places:
             raise InputError([Mistake(file=file, place="head row", expected=f"one column {name}", found="two")])
-        if name in (*NEEDED, "clr"):
+        if name in KNOWN:
             places[name] = index
     if not set(NEEDED) <= places.keys():
         headings = ", ".join(column.heading for column in columns)
@@ -93,7 +94,7 @@ def _places(columns: Sequence[Column], file: str) -> dict[str, int]:
 def _ignored(columns: Sequence[Column], places: Mapping[str, int], answers: Answers) -> Iterator[str]:
     for index, column in enumerate(columns):
         if index not in places.values():
-            yield f"column '{column.heading}': none of feed, rotation, bend and CLR"
+            yield f"column '{column.heading}': none of feed, rotation, bend, CLR and die set"
     if "clr" in places and answers.leave_clr:
         yield CLR_LEFT
 
@@ -109,6 +110,8 @@ def _rows(table: ForeignCsv, places: Mapping[str, int], units: DrawnUnits | None
             continue
         row: dict[str, float] = {}
         for name, place in places.items():
+            if name == "die":
+                continue
             value = _value(line, name, place, units)
             if isinstance(value, str):
                 mistakes.append(mistaken_cell(line, place, name, value, file))
@@ -120,6 +123,13 @@ def _rows(table: ForeignCsv, places: Mapping[str, int], units: DrawnUnits | None
     if not rows:
         raise InputError([Mistake(file=file, place="", expected="one step or more", found="none")])
     return rows
+
+
+def _dies(table: ForeignCsv, places: Mapping[str, int]) -> list[str | None]:
+    """Name of each step's die set, where the table has a column of them."""
+    if "die" not in places:
+        return [None] * len(table.lines)
+    return [line.cells[places["die"]].strip() or None for line in table.lines]
 
 
 def _value(line: CsvLine, name: str, place: int, units: DrawnUnits | None) -> float | str | None:

@@ -245,6 +245,16 @@ def test_finished_steps_ask_where_the_tube_ends(steps: Path) -> None:
     assert (result.exit_code, "say --rear: where does the tube end?" in result.stderr) == (2, True)
 
 
+def test_die_sets_are_named_by_the_list_or_by_an_option(tmp_path: Path) -> None:
+    path = tmp_path / "steps.csv"
+    path.write_text("feed_mm,rotation,bend,die\n200,0,90,d50-r75\n250,90,45,d50-r100\n")
+    on_bay2 = ("--machine", str(BAY2), "--od", "50", "--wall", "1.5", "--material", "304L", "--rear", "200")
+    result = read(str(path), *FORM, "--angles", "commanded", *on_bay2, "--json")
+    assert [bend["clr"] for bend in json.loads(result.stdout)["bends"]] == [75.0, 100.0]
+    twice = read(str(path), *FORM, "--angles", "commanded", *on_bay2, "--die", "d50-r75")
+    assert (twice.exit_code, "the steps name other die sets; leave out --die" in twice.stderr) == (2, True)
+
+
 def test_commanded_steps_ask_for_their_machine(steps: Path) -> None:
     result = read(str(steps), *FORM, "--angles", "commanded", "--rear", "120")
     assert (result.exit_code, "say --machine" in result.stderr) == (2, True)

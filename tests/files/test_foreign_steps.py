@@ -22,7 +22,7 @@ def test_a_list_with_the_letters_of_the_axes() -> None:
     assert numbers == pytest.approx([114.3, 0.0, 90.0, 266.7, -90.0, 45.5])
     assert [radius and round(radius, 9) for radius in steps.clr] == [76.2, None]
     assert (steps.units, steps.feed, steps.rotation, steps.steps.angles) == ("in", "summed", "absolute", "finished")
-    assert steps.ignored == ("column 'remark': none of feed, rotation, bend and CLR",)
+    assert steps.ignored == ("column 'remark': none of feed, rotation, bend, CLR and die set",)
 
 
 def test_everything_that_matters_is_asked_at_once() -> None:
@@ -51,7 +51,14 @@ def test_columns_named_by_an_answer_pass_over_the_rest() -> None:
     )
     steps = parsed("1,100,0,90,front\n2,50,180,90,rear\n", answers)
     assert [step.feed for step in steps.steps.steps] == [100.0, 50.0]
-    assert steps.ignored[-1] == "column '5': none of feed, rotation, bend and CLR"
+    assert steps.ignored[-1] == "column '5': none of feed, rotation, bend, CLR and die set"
+
+
+def test_die_sets_that_the_list_names() -> None:
+    answers = Answers(feed="incremental", rotation="incremental", angles="commanded")
+    steps = parsed("feed_mm,rotation,bend,die\n100,0,90,d50-r75\n50,180,90,\n", answers)
+    assert [step.die for step in steps.steps.steps] == ["d50-r75", None]
+    assert steps.ignored == ()
 
 
 BAD = [
