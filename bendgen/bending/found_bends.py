@@ -29,7 +29,15 @@ def bends_of_found(found: FoundTube) -> FoundBends:
         legs=None if layout.segment_lengths is None else tuple(layout.segment_lengths.tolist()),
         straights=None if straights is None else tuple(straights.tolist()),
         merged=tuple(index + 1 for index in vertices if index not in used),
+        largest_clr=None if layout.segment_lengths is None else _largest_clr(layout, layout.segment_lengths),
     )
+
+
+def _largest_clr(layout: Layout, legs: Array) -> float | None:
+    """CLR with which the tangent lengths of all bends just fill the shortest of the legs, for what it holds."""
+    taken = tangent_lengths(layout.angles_deg * RADIANS_PER_DEGREE, np.ones(len(layout.angles_deg)))
+    of_leg = -straights_between(np.zeros(len(legs)), taken)
+    return float(np.min(legs / of_leg)) if taken.size else None
 
 
 def _clr_within(found: FoundTube, layout: Layout) -> tuple[float, ...]:

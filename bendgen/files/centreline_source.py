@@ -6,6 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Literal
 
+from pydantic import Field
+
 from bendgen.errors import InputError, Mistake
 from bendgen.files.field_types import MergeAngle, PositiveLength, Text, context_from_data
 from bendgen.files.found_wish import wish_data
@@ -22,7 +24,7 @@ OPTION = re.compile(r"--([a-z]+)")
 class CentrelineSource(Table):
     """`[centreline]` with `from`; the keys beside it answer what the file leaves open."""
 
-    from_: Text
+    file: Text = Field(alias="from")  # which cannot be a name in Python
     units: DrawnUnits | None = None
     decimal: Literal["point", "comma"] | None = None
     columns: Text | None = None
@@ -65,10 +67,10 @@ def wish_in_source(data: Mapping[str, object], file: str, folder: Path) -> dict[
     centreline = data["centreline"]
     assert isinstance(centreline, dict)
     context = context_from_data(data)
-    source, flaws = validate(CentrelineSource, {_field(key): value for key, value in centreline.items()}, context)
+    source, flaws = validate(CentrelineSource, centreline, context)
     if source is None:
         raise InputError(mistakes_from_flaws([_in_centreline(flaw) for flaw in flaws], data, file))
-    found = _read(folder / source.from_, source.answers())
+    found = _read(folder / source.file, source.answers())
     _check_tube(found, data, file)
     wish = wish_data(found, context["units"])
     if source.merge_below is not None and "centreline" in wish:
@@ -91,14 +93,8 @@ def _check_tube(found: FoundTube, data: Mapping[str, object], file: str) -> None
         raise InputError(mistakes)
 
 
-def _field(key: str) -> str:
-    """Name of a key's field: `from` cannot be one in Python."""
-    return "from_" if key == "from" else key
-
-
 def _in_centreline(flaw: Flaw) -> Flaw:
-    key, *rest = flaw.place
-    return replace(flaw, place=("centreline", "from" if key == "from_" else key, *rest))
+    return replace(flaw, place=("centreline", *flaw.place))
 
 
 def _read(path: Path, answers: Answers) -> FoundTube:

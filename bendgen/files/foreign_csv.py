@@ -3,7 +3,7 @@
 import math
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice
 
 from bendgen.errors import InputError, Mistake
@@ -16,8 +16,10 @@ LINES_LOOKED_AT = 20
 COMMA_NUMBER = re.compile(r"[+-]?[0-9]*,[0-9]+([eE][+-]?[0-9]+)?")
 COMMA_MAY_BE_THOUSANDS = re.compile(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}")
 COLUMN = re.compile(r"[\W_]*(?P<name>\w.*?)(?:[\W_]+(?P<unit>mm|cm|m|inch|in|ft|deg|°))?[\W_]*")
+TYPOGRAPHIC_MINUS = "\u2212"
 LONGEST_HEADING = 80  # a longer one names no column that is known, and would keep the pattern busy
 UNIT_WORDS: dict[str, DrawnUnits] = {"mm": "mm", "cm": "cm", "m": "m", "in": "in", "inch": "in", "ft": "ft"}
+UNITS_BELOW = {*UNIT_WORDS, "deg", "°", "-", ""}  # what a row of units below the headings may hold
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,21 +54,34 @@ def parse_foreign_csv(text: str, file: str, answers: Answers) -> ForeignCsv:
     ------
     InputError    no table of numbers, or numbers that could mean two things
     """
+    text = text.replace(TYPOGRAPHIC_MINUS, "-")
     separator = _separator(text, file)
     lines = csv_lines(text, file, "lines of numbers", separator=separator)
     ignored = [line for line in lines if line.cells[0].startswith("#")]
     lines = [line for line in lines if not line.cells[0].startswith("#")]
     if not lines:
         raise InputError([Mistake(file=file, place="", expected="lines of numbers", found="comments only")])
-    head, rows = (lines[0], lines[1:]) if _is_head(lines[0]) else (None, lines)
+    head, rows = _head_and_rows(lines)
     comma = _decimal_comma(rows, file, answers)
     mark = "decimal comma" if comma else "decimal point"
     return ForeignCsv(
-        head=None if head is None else tuple(column_from_heading(cell) for cell in head.cells),
+        head=head,
         lines=[_with_points(line) for line in rows] if comma else rows,
         understood=(("numbers", f"between {SEPARATORS[separator]}, with a {mark}"),),
         ignored=(f"lines that begin with #: {len(ignored)}",) if ignored else (),
     )
+
+
+def _head_and_rows(lines: list[CsvLine]) -> tuple[tuple[Column, ...] | None, list[CsvLine]]:
+    """Columns of the head row, with the units of a second one where it holds nothing else, and the lines of numbers."""
+    if not _is_head(lines[0]):
+        return None, lines
+    head = tuple(column_from_heading(cell) for cell in lines[0].cells)
+    below = [cell.strip("[]() .").casefold() for cell in lines[1].cells] if len(lines) > 1 else []
+    if len(below) != len(head) or not any(below) or not set(below) <= UNITS_BELOW:
+        return head, lines[1:]
+    with_units = zip(head, below, strict=True)
+    return tuple(replace(column, units=UNIT_WORDS.get(unit, column.units)) for column, unit in with_units), lines[2:]
 
 
 def column_from_heading(heading: str) -> Column:

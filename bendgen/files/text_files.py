@@ -6,6 +6,7 @@ from bendgen.errors import InputError, Mistake
 from bendgen.files.toml_input import MOST_BYTES, read_content
 
 LARGE_FILE = 20_000_000  # bytes; a hundred thousand points with all their digits take 6 MB
+UTF_16 = (b"\xff\xfe", b"\xfe\xff")  # the marks with which such a text begins
 
 
 def read_text_file(path: Path, expected: str, *, most_bytes: int = MOST_BYTES) -> str:
@@ -24,5 +25,5 @@ def read_text_file(path: Path, expected: str, *, most_bytes: int = MOST_BYTES) -
         return content.decode("utf-8")
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
-        found = f"a byte that is none, at line {line}"
+        found = "UTF-16 text" if content.startswith(UTF_16) else f"a byte that is none, at line {line}"
         raise InputError([Mistake(file=file, place="", expected="UTF-8 text", found=found)]) from None

@@ -77,11 +77,12 @@ class Table(BaseModel):
         """Validate the table; its flaws come up as one `UnfitError`, unknown keys with the nearest right one."""
         if not isinstance(data, dict):
             raise unfit("a table")
-        absent = {key: ABSENT for key, field in cls.model_fields.items() if field.is_required() and key not in data}
+        keys = {field.alias or name: field for name, field in cls.model_fields.items()}
+        absent = {key: ABSENT for key, field in keys.items() if field.is_required() and key not in data}
         try:
             return handler(absent | data)
         except ValidationError as error:
-            raise UnfitError(*flaws_from_error(error, known=cls.model_fields)) from None
+            raise UnfitError(*flaws_from_error(error, known=keys)) from None
 
 
 def validate(

@@ -13,6 +13,7 @@ class FoundBends:
     legs : n + 1 distances between neighbouring vertices [mm]; None where bends have none
     straights : n + 1 lengths between bends [mm]; None where a CLR is missing
     merged : numbers of the vertices that do not turn
+    largest_clr : the largest that all bends of vertices can have [mm]; None where any would do
     """
 
     angles_deg: tuple[float, ...]
@@ -22,3 +23,4 @@ class FoundBends:
     straights: tuple[float, ...] | None
     clr_within: tuple[float, ...] = ()
     merged: tuple[int, ...] = ()
+    largest_clr: float | None = None

@@ -34,10 +34,8 @@ def _facts(found: FoundTube, bends: FoundBends, *, turned: bool) -> Iterator[tup
     yield "front end", _front_end(found, turned=turned)
     yield "CLR", _clr(bends, found.units)
     if bends.straights is not None and (short := [s for s in bends.straights if s < -1e-6]):
-        yield (
-            "overlap",
-            f"bends overlap by {format_length(-min(short), found.units)} at the worst: the CLR is too large",
-        )
+        overlap = f"bends overlap by {format_length(-min(short), found.units)} at the worst: the CLR is too large"
+        yield "overlap", overlap + _largest_clr(bends, found.units)
     if bends.merged:
         numbers = ", ".join(str(number) for number in bends.merged)
         yield "no bend", f"at vertex {numbers}: the path goes straight on there; it stays as a mark"
@@ -65,6 +63,10 @@ def _clr(bends: FoundBends, units: Units) -> str:
     if len(missing) == len(bends.clr):
         return "not in the file: the die set decides"
     return f"not in the file for bend {', '.join(map(str, missing))}: the die set decides"
+
+
+def _largest_clr(bends: FoundBends, units: Units) -> str:
+    return f"; all could have {format_length(bends.largest_clr, units)}" if bends.largest_clr is not None else ""
 
 
 def _not_shown(bends: FoundBends, missing: Sequence[int], units: Units) -> str:

@@ -97,6 +97,7 @@ def test_bends_that_overlap_or_just_touch(clr: float, middle: float) -> None:
     bends = bends_of_found(found("(0,0)(20,0)(20,20)(40,20)", clr))
     assert bends.straights is not None
     assert bends.straights[1] == pytest.approx(middle, abs=1e-12)
+    assert bends.largest_clr == pytest.approx(10.0)
 
 
 def test_without_a_clr_there_are_legs_only() -> None:

@@ -135,7 +135,7 @@ def test_a_wall_that_is_none_names_its_option(s_bend: Path, tmp_path: Path) -> N
     ("content", "message"),
     [
         (b"", "expected columns of numbers between commas, semicolons or tabs, found nothing"),
-        ("x_mm,y_mm\n0,0\n1,1\n".encode("utf-16"), "expected UTF-8 text, found a byte that is none, at line 1"),
+        ("x_mm,y_mm\n0,0\n1,1\n".encode("utf-16"), "expected UTF-8 text, found UTF-16 text"),
         (b"PK\x03\x04\x14\x00\xff\xfe,;", "expected UTF-8 text, found a byte that is none, at line 1"),
         (b"0,1,2\n" * 4_000_000, "expected at most 20 MB, found a larger file"),
         (b"0,1,2\n" * 300_001, "expected at most 300,000 lines, found more"),
@@ -211,7 +211,7 @@ def test_wrong_keys_beside_from(part_file: Path) -> None:
     assert str(caught.value).splitlines() == [
         f"{part_file}: centreline.units: expected 'mm', 'cm', 'm', 'in' or 'ft', found 'yd'",
         f"{part_file}: centreline.vertices: expected a known key "
-        "(clr, columns, decimal, from_, layer, leave_clr, merge_below, points, solid, units, within), "
+        "(clr, columns, decimal, from, layer, leave_clr, merge_below, points, solid, units, within), "
         "found an unknown key",
     ]
 

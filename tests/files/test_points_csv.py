@@ -36,8 +36,9 @@ def coordinates(found: FoundTube) -> list[float]:
         'x_m,y_m,z_m\n"0","0,0","0"\n"0,3","0","0"\n"0,3","0,2205","0"\n',
         "number,z_mm,y_mm,x_mm,remark\n1,0,0,0,front\n2,0,0,300,\n3,0,220.5,300,rear\n",
         "x_mm,y_mm\n0,0\n300,0\n300,220.5\n",
+        "no,X,Y,Z\n-,[mm],mm,(mm)\n1,0,0,0\n2,300,0,0\n3,300,220.5,0\n",
     ],
-    ids=["plain", "semicolons", "tabs", "comment", "quoted", "order", "flat"],
+    ids=["plain", "semicolons", "tabs", "comment", "quoted", "order", "flat", "units below"],
 )
 def test_one_path_in_many_hands(text: str) -> None:
     assert coordinates(parsed(text)) == pytest.approx(L_SHAPE)
@@ -55,6 +56,16 @@ def test_what_was_understood_and_passed_over() -> None:
         "lines that begin with #: 1",
         "column 'number': neither a coordinate nor a CLR",
     )
+
+
+def test_a_typographic_minus_is_a_minus() -> None:
+    text = HEAD + "-0.5,0,0\n300,-12,0\n300,220.5,-3e1\n"
+    assert coordinates(parsed(text.replace("-", "\u2212"))) == coordinates(parsed(text))
+
+
+def test_a_row_that_is_not_of_units_alone_holds_mistakes() -> None:
+    with pytest.raises(InputError, match=r"line 2, column x: expected a number, found 'mm'"):
+        parsed("x,y,note\nmm,mm,both\n0,0,a\n300,0,b\n", Answers(units="mm"))
 
 
 def test_a_clr_of_nothing_is_none() -> None:

@@ -53,3 +53,17 @@ def test_a_fitted_clr_stands_beside_what_it_leaves_open() -> None:
                                                ["2", "100.00", "0.000", "45.000"])  # fmt: skip
     assert rear.split() == ["rear", "100.00"]
     assert lines[-5].split()[-3:] == ["CLR", "[mm]", "±"]
+
+
+def test_bends_that_overlap_are_told_the_clr_that_would_fit() -> None:
+    """Legs of 20 between right angles: CLR 12 lacks 4, and 10 just fits."""
+    bends = FoundBends(
+        angles_deg=(90.0, 90.0),
+        rotations_deg=(0.0, 180.0),
+        clr=(12.0, 12.0),
+        legs=(20.0, 20.0, 20.0),
+        straights=(8.0, -4.0, 8.0),
+        largest_clr=10.0,
+    )
+    text = found_text("a.csv", FOUND, bends, turned=False)
+    assert "\noverlap    bends overlap by 4 mm at the worst: the CLR is too large; all could have 10 mm\n" in text
