@@ -70,8 +70,8 @@ def _the_only_tube(file: SolidFile, answers: Answers) -> tuple[SolidTube, Sequen
     if len(solids) == 1:
         raise _no_tube(file, solids[0])
     expected = "with --solid which of its solids is meant (1+2: those that meet end to end)"
-    kind = f"{len(tubes)} tubes" if tubes else "no solid that is a tube"
-    raise _mistaken(file, expected, f"{kind}: {_listed(_solid_text(solid) for solid in solids)}")
+    kind = f"{len(tubes)} tubes among {len(solids)} solids" if tubes else "no solid that is a tube"
+    raise _mistaken(file, expected, f"{kind}: {_listed(_solid_text(solid) for solid in tubes or solids)}")
 
 
 def _no_tube(file: SolidFile, solid: Solid) -> InputError:
@@ -114,7 +114,8 @@ def _solid_text(solid: Solid) -> str:
     if isinstance(solid, OtherSolid):
         return f"{solid.number} '{solid.name}', no tube"
     bends = "no bend" if solid.bends == 0 else f"{solid.bends} bend{'s' if solid.bends > 1 else ''}"
-    return f"{solid.number} '{solid.name}', OD {format_length(solid.od, 'mm')}, {bends}"
+    size = f"{'bar, ' if solid.wall is None else ''}OD {format_length(solid.od, 'mm')}"
+    return f"{solid.number} '{solid.name}', {size}, {bends}"
 
 
 def _other_text(other: Solid) -> str:

@@ -30,6 +30,8 @@ def definitions(tube: TubeOfFaces) -> Iterator[tuple[str, str]]:
                 "chamfered or rounded" if reach.beyond <= LONGEST_CHAMFER * (tube.radius - tube.bore) else "narrower"
             )
             yield f"{end} edge", f"{shaped} over {reach.beyond:.2f} mm, which the straight includes"
+    if not tube.bore:
+        yield "bore", "none: a solid bar, or a tube drawn without its inside"
     if tube.misfit > 1e-4:
         yield "surfaces", f"approximated, up to {tube.misfit:.4f} mm off the tube"
 

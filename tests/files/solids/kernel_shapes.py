@@ -147,7 +147,7 @@ def _together(shapes: Sequence[Shape]) -> Shape:
     return compound
 
 
-def _nested() -> Shape:
+def nested() -> Shape:
     """Twice a frame of a tube and a block, and once another tube."""
     first = TopExp_Explorer(tube(), TopAbs_SOLID).Current()
     second = TopExp_Explorer(tube(((50.0, 0.0, 45.0, 30.0),), 60.0, (12.0, 11.0)), TopAbs_SOLID).Current()
@@ -171,7 +171,7 @@ KEPT: dict[str, tuple[Callable[[], Shape], str]] = {
     "capped": (_capped, "MM"),
     "flanged": (lambda: _with_cylinder(35.0, 6.0, START.along, START.at), "MM"),
     "branched": (lambda: _with_cylinder(19.05, 80.0, START.side, MIDDLE), "MM"),
-    "nested": (_nested, "INCH"),
+    "nested": (nested, "INCH"),
 }
 
 

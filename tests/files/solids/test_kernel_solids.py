@@ -104,7 +104,20 @@ def test_what_is_welded_on_is_named(name: str, reason: str) -> None:
 
 def test_tubes_in_a_bigger_model() -> None:
     """An assembly in inches: a frame of a tube and a block, turned and placed twice, and another tube once."""
-    tube, block, branch = read_solids(MADE / "nested.step")
+    check_nested(MADE / "nested.step")
+
+
+@pytest.mark.parametrize("unit", ["MM", "CM", "M", "INCH"])
+def test_the_same_in_every_unit(tmp_path: Path, unit: str) -> None:
+    pytest.importorskip("OCP", reason="made with the extra 'cad' only")
+    from tests.files.solids.kernel_shapes import nested, write
+
+    write(nested(), tmp_path / "nested.step", unit)
+    check_nested(tmp_path / "nested.step")
+
+
+def check_nested(path: Path) -> None:
+    tube, block, branch = read_solids(path)
     assert isinstance(tube, SolidTube)
     check_numbers(tube, TUBE, REAR)
     assert tube.instances == 2
