@@ -99,6 +99,19 @@ def distances_from(axis: TubeAxis, points: Array) -> Array:
     return lengths(points - axis.nearest(points))
 
 
+def turns_about(axis: TubeAxis, points: Array) -> Array:
+    """Angle round the tube's own axis at which each of (n, 3) points stands, (n,) [rad], from anywhere."""
+    outward = points - axis.nearest(points)
+    if isinstance(axis, ArcAxis):
+        from_centre = axis.nearest(points) - axis.centre
+        up, across = outward @ axis.normal, np.einsum("ij,ij->i", outward, from_centre) / axis.clr
+    else:
+        first = arc_axis(axis.point, axis.direction, 1.0).start
+        up, across = outward @ cross(axis.direction, first), outward @ first
+    turns: Array = np.arctan2(up, across)
+    return turns
+
+
 def surface_of_grid(grid: Array, allowed: float) -> TubeSurface | None:
     """Tube surface through an (m, k, 3) grid of points of a surface, or None.
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from bendgen.files.solids.axis_index import AxisIndex
+from bendgen.files.solids.edge_curves import WIDEST_STEP
 from bendgen.files.solids.faces import Face
 from bendgen.files.solids.tolerances import Tolerances
 from bendgen.geometry.axis_refinement import refined_axis
@@ -14,6 +15,7 @@ from bendgen.geometry.tube_axes import ArcAxis, LineAxis, TubeAxis, TubeSurface,
 from bendgen.geometry.vectors import Array, cross, lengths
 
 MOST_PIECES = 2000
+NO_GAP = 1.01 * WIDEST_STEP  # between the ends of a bend; points along it are no nearer to each other
 
 
 class NoTubeError(ValueError):
@@ -145,6 +147,8 @@ def _pieces_of_group(group: list[Face], tolerances: Tolerances) -> list[Piece]:
     misfit = max(face.surface.misfit for face in group if face.surface)
     if isinstance(axis, ArcAxis):
         first, last, seamless = _span(axis, np.vstack([face.points() for face in group]))
+        if 2.0 * math.pi - (last - first) <= NO_GAP:
+            raise NoTubeError("a ring, closed or nearly so")
         return [Piece(axis=axis, span=(first, last), faces=tuple(group), misfit=misfit, seamless=seamless)]
     spans = sorted(((*_span(axis, face.points())[:2], face) for face in group), key=lambda item: item[:2])
     runs: list[tuple[float, float, list[Face]]] = []

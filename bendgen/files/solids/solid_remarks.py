@@ -12,19 +12,19 @@ from bendgen.geometry.vectors import lengths
 
 SEEN = 0.005  # mm; smaller unevenness is arithmetic, or rounding of the file
 MOST_NAMED = 6
+STRAIGHT_GOES = "the straight goes to the farthest, bends are not affected"
 LONGEST_CHAMFER = 3.0  # of the wall
 ROUND = 0.1  # of the radius; the middle of a face that goes all round is no farther from the axis
 
 
 def definitions(tube: TubeOfFaces) -> Iterator[tuple[str, str]]:
     """Subject and sentence of whatever may be measured in more than one way."""
-    for end, reach in zip(("front", "rear"), tube.reaches, strict=True):
+    straights = tube.axis.straights()[[0, -1]].tolist()
+    for end, reach, straight in zip(("front", "rear"), tube.reaches, straights, strict=True):
         if reach.uneven > SEEN:
-            yield (
-                f"{end} cut",
-                f"not square, {reach.uneven:.2f} mm from its nearest to its farthest point: the straight goes to the "
-                "farthest, bends are not affected",
-            )
+            is_bend = straight <= reach.beyond + SEEN and len(tube.axis.angles)
+            goes = "the bend there goes to the farthest" if is_bend else STRAIGHT_GOES
+            yield f"{end} cut", f"not square, {reach.uneven:.2f} mm from its nearest to its farthest point: {goes}"
         elif reach.beyond > SEEN:
             shaped = (
                 "chamfered or rounded" if reach.beyond <= LONGEST_CHAMFER * (tube.radius - tube.bore) else "narrower"

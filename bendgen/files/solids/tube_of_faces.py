@@ -12,7 +12,7 @@ from bendgen.files.solids.faces import Face
 from bendgen.files.solids.pieces import NoTubeError, pieces_of_faces, tube_faces
 from bendgen.files.solids.tolerances import Tolerances
 from bendgen.files.solids.tube_ends import EndReach, end_reach
-from bendgen.files.solids.wall_checks import check_open, check_outside, check_wall
+from bendgen.files.solids.wall_checks import check_all_round, check_open, check_outside, check_wall
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -55,6 +55,7 @@ def tube_of_faces(faces: Sequence[Face], tolerances: Tolerances) -> TubeOfFaces:
         check_wall([*others, *inside], spine, (bore, corner), tolerances)
     if bore:
         check_open(others, spine, bore, tolerances)
+    check_all_round([link.piece for link in links])
     return TubeOfFaces(radius=radius, bore=bore, axis=axis, reaches=reaches, others=tuple(others), misfit=misfit)
 
 

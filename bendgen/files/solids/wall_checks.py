@@ -4,12 +4,16 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from bendgen.files.solids.chain import place_text
+from bendgen.files.solids.chain import piece_text, place_text
 from bendgen.files.solids.faces import Face
-from bendgen.files.solids.pieces import NoTubeError
+from bendgen.files.solids.pieces import NoTubeError, Piece
 from bendgen.files.solids.tolerances import Tolerances
 from bendgen.geometry.spine_distances import Spine, spine_distances
+from bendgen.geometry.tube_axes import turns_about
 from bendgen.geometry.vectors import Array
+from bendgen.units import DEGREES_PER_RADIAN
+
+WIDEST_OPENING = np.pi * 2.0 / 3.0  # rad; slots and cuts are narrower, and what bends must hold its shape
 
 
 def check_outside(faces: Sequence[Face], spine: Spine, radius: float, tolerances: Tolerances, *, misfit: float) -> None:
@@ -30,6 +34,25 @@ def check_outside(faces: Sequence[Face], spine: Spine, radius: float, tolerances
             f"an axis that does not fit the faces: #{numbers[worst]} is {off[worst]:.3g} mm off at "
             f"{place_text(points[worst])}"
         )
+
+
+def check_all_round(pieces: Sequence[Piece]) -> None:
+    """Raise NoTubeError for a piece whose faces leave much of the way round its axis open, as a gutter's do.
+
+    pieces : in the order of the chain; of the first and last a skew cut may leave little, but not of all of them
+    """
+    gaps = [_widest_opening(piece) for piece in pieces]
+    inner = slice(1, -1) if min(gaps) <= WIDEST_OPENING else slice(None)
+    for piece, gap in zip(pieces[inner], gaps[inner], strict=True):
+        if gap > WIDEST_OPENING:
+            open_deg = gap * DEGREES_PER_RADIAN
+            raise NoTubeError(f"faces that leave {open_deg:.0f}° of the way round open, in {piece_text(piece)}")
+
+
+def _widest_opening(piece: Piece) -> float:
+    """Widest angle round a piece's axis [rad] at which none of its faces has a point."""
+    turns = np.sort(turns_about(piece.axis, np.vstack([face.points() for face in piece.faces])))
+    return float(np.diff(turns, append=turns[:1] + 2.0 * np.pi).max(initial=0.0))
 
 
 def check_wall(faces: Sequence[Face], spine: Spine, wall: tuple[float, float], tolerances: Tolerances) -> None:

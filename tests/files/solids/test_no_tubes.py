@@ -55,6 +55,56 @@ def test_a_tube_within_the_tube() -> None:
     assert re.match(r"a round of Ø 24 mm \(face #\d+\) within a straight", refusal_of(solid_text(writer, faces)))
 
 
+@pytest.mark.parametrize(("parts", "left", "open_deg"), [(2, 1, "180"), (4, 2, "180"), (4, 1, "270")])
+def test_a_gutter_is_no_tube(parts: int, left: int, open_deg: str) -> None:
+    """Half of a tube split along its length has every face of the radius in one chain."""
+    writer = Writer()
+    faces = TubeMaker(writer, parts=parts).faces(*walk(TUBE, REAR, START))[:-2]
+    halves = [face for number, face in enumerate(faces) if number % parts < left]
+    reason = refusal_of(solid_text(writer, halves))
+    assert reason.startswith(f"faces that leave {open_deg}° of the way round open, in a straight, 120 mm long, at ")
+
+
+def test_one_piece_that_is_a_gutter() -> None:
+    writer = Writer()
+    faces = TubeMaker(writer, parts=2).faces(*walk(TUBE, REAR, START))[:-2]
+    kept = [face for number, face in enumerate(faces) if number not in (5, 19)]
+    assert refusal_of(solid_text(writer, kept)).startswith(
+        "faces that leave 180° of the way round open, in a straight, 85 mm long, at "
+    )
+
+
+def test_a_skew_cut_may_leave_little_of_the_last_straight() -> None:
+    """Half of the way round, as a cut leaves it that reaches into the bend."""
+    writer = Writer()
+    faces = TubeMaker(writer, parts=2).faces(*walk(TUBE, REAR, START))[:-2]
+    kept = [face for number, face in enumerate(faces) if number not in (13, 27)]
+    assert numbers_of(tube_of(solid_text(writer, kept)))[1] == pytest.approx([90.0, 45.0, 60.5])
+
+
+def test_a_tube_split_on_one_side_is_one() -> None:
+    """Three quarters of the way round are left."""
+    writer = Writer()
+    faces = TubeMaker(writer, parts=4).faces(*walk(TUBE, REAR, START))[:-2]
+    most = [face for number, face in enumerate(faces) if number % 4 < 3]
+    assert numbers_of(tube_of(solid_text(writer, most)))[1] == pytest.approx([90.0, 45.0, 60.5])
+
+
+def test_a_ring_that_is_one_face() -> None:
+    writer = Writer()
+    placement = writer.placement(START.at, START.along, START.side)
+    edges = []
+    for radius in (77.0, 20.0):
+        at = START.at if radius == 77.0 else START.at + 57.0 * START.side
+        z = START.along if radius == 77.0 else np.cross(START.along, START.side)
+        corner = writer.vertex(START.at + 77.0 * START.side)
+        edges.append(writer.edge(corner, corner, writer.circle(at, z, START.side, radius)))
+    surface = writer.add(f"TOROIDAL_SURFACE('',{placement},57.,20.)")
+    assert (
+        refusal_of(solid_text(writer, [writer.face([edges], surface, outward=True)])) == "a ring, closed or nearly so"
+    )
+
+
 def test_an_end_turned_down_outside_and_another_bored_out() -> None:
     """18.2 mm is narrower than 18.4 mm, but they are not at the same end."""
     writer = Writer()

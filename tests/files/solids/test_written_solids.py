@@ -228,6 +228,20 @@ def test_pieces_with_faces_between_them() -> None:
     assert tube_of(writer.text()).ignored == ("faces across the tube, between its ends: 2",)
 
 
+def test_a_skew_cut_that_ends_in_a_bend() -> None:
+    """Half of the outside goes on for 20° more than the other half; how far the bend goes is a matter of definition."""
+    writer = Writer()
+    faces = TubeMaker(writer, parts=2).faces(*walk(((50.0, 0.0, 40.0, 57.0),), 0.0, START))[:-2]
+    longer = TubeMaker(writer, parts=2).faces(*walk(((50.0, 0.0, 60.0, 57.0),), 0.0, START))[:-2]
+    faces[3], faces[7] = longer[3], longer[7]
+    writer.representation([writer.solid(faces)], writer.context())
+    tube = tube_of(writer.text())
+    assert numbers_of(tube)[1] == pytest.approx([60.0])
+    ((subject, sentence),) = tube.understood
+    assert subject == "rear cut"
+    assert re.fullmatch(r"not square, .* mm from .*: the bend there goes to the farthest", sentence)
+
+
 def test_forty_bends() -> None:
     zigzag = tuple((30.0, 180.0 if number else 0.0, 20.0, 60.0) for number in range(40))
     check_reads(tube_text(zigzag, 30.0), zigzag, 30.0)
