@@ -6,32 +6,35 @@ What this finds becomes a test of its own beside the reader.
 """
 
 import contextlib
+import math
 import random
+import tempfile
 import time
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from ezdxf.filemanagement import new
 
 from bendgen.bending.found_bends import bends_of_found
 from bendgen.errors import BendgenError
 from bendgen.files.tube_source import read_source
 from bendgen.records.found_tube import Answers, FoundTube
+from tests.drawn_files import Draw, Space
+from tests.drawn_files import drawing as written_drawing
 from tests.sampled_axis import sampled_axis
 
 pytestmark = pytest.mark.benchmark
 
 DAMAGES = 1500
 SLOWEST = 2.0  # s of the processor
-ANSWERS = Answers(
-    units="mm",
-    points="axis",
-    feed="summed",
-    rotation="absolute",
-    rotation_positive="clockwise_from_carriage",
-    angles="finished",
-)
+ANSWERS = {
+    "points.csv": Answers(points="axis"),
+    "steps.csv": Answers(
+        feed="summed", rotation="absolute", rotation_positive="clockwise_from_carriage", angles="finished"
+    ),
+    "axis.dxf": Answers(),
+    "curve.dxf": Answers(),
+}
 PIECES = (
     b"nan",
     b"inf",
@@ -60,15 +63,33 @@ def csv_of_steps() -> bytes:
     return b"Y (in);B;C;R\n4,5;0;90;3\n10,25;-90;45;3\n20;30;60;-\n"
 
 
-def drawing(path: Path) -> bytes:
-    document = new()
-    document.header["$INSUNITS"] = 4
-    space = document.modelspace()
-    space.add_lwpolyline([(0, 0, 0, 0, 0), (100, 0, 0, 0, 0.4142135), (150, 50, 0, 0, 0), (150, 200, 0, 0, 0)])
-    space.add_spline(fit_points=[(150, 200, 0), (160, 240, 20), (200, 300, 30)])
-    space.add_arc((210, 310, 30), 14.142, 225, 300, dxfattribs={"extrusion": (0.1, 0.2, 1.0)})
-    document.saveas(path)
-    return path.read_bytes()
+def lines_and_arcs(space: Space) -> None:
+    """Some of them in a block within a block, one on a layer that is frozen."""
+    space.add_lwpolyline([(0, 0, 0, 0, 0), (100, 0, 0, 0, 0.41421356), (150, 50, 0, 0, 0), (150, 200, 0, 0, 0)])
+    block = space.doc.blocks.new("TAIL")
+    block.add_ellipse((0, 0), (30, 0), 1.0, 0.0, 0.5 * math.pi)
+    block.add_polyline3d([(0, 30, 0), (-70, 30, 0), (-70, 30, 60)])
+    space.doc.blocks.new("END").add_blockref("TAIL", (5, 5))
+    space.add_blockref("END", (115, 195, 0))
+    space.doc.layers.add("OLD").freeze()
+    space.add_arc((210, 310, 30), 14.142, 225, 300, dxfattribs={"extrusion": (0.1, 0.2, 1.0), "layer": "OLD"})
+
+
+def spline(space: Space) -> None:
+    space.add_spline(fit_points=[tuple(point) for point in BENT])
+
+
+def drawing(draw: Draw) -> bytes:
+    with tempfile.TemporaryDirectory() as folder:
+        return written_drawing(Path(folder) / "a.dxf", draw).read_bytes()
+
+
+CONTENTS = {
+    "points.csv": csv_of_points,
+    "steps.csv": csv_of_steps,
+    "axis.dxf": lambda: drawing(lines_and_arcs),
+    "curve.dxf": lambda: drawing(spline),
+}
 
 
 def damaged(content: bytes, seed: int) -> Iterator[bytes]:
@@ -90,15 +111,17 @@ def damaged(content: bytes, seed: int) -> Iterator[bytes]:
         yield bytes(broken)
 
 
-@pytest.mark.parametrize("kind", ["points.csv", "steps.csv", "axis.dxf"])
+@pytest.mark.parametrize("kind", ANSWERS)
 def test_damaged_files(kind: str, tmp_path: Path) -> None:
     path = tmp_path / kind
-    content = {"points.csv": csv_of_points, "steps.csv": csv_of_steps}.get(kind, lambda: drawing(path))()
+    content = CONTENTS[kind]()
+    path.write_bytes(content)
+    read_source(path, ANSWERS[kind])  # nothing is found where whole files are refused
     for number, broken in enumerate(damaged(content, seed=len(kind))):
         path.write_bytes(broken)
         start = time.process_time()
         with contextlib.suppress(BendgenError):
-            source = read_source(path, ANSWERS)
+            source = read_source(path, ANSWERS[kind])
             if isinstance(source, FoundTube):
                 bends_of_found(source)
         assert time.process_time() - start < SLOWEST, number
