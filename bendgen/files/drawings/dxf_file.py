@@ -16,6 +16,7 @@ from bendgen.files.drawings.dxf_entities import blocks_taken_apart, of_one_layer
 from bendgen.files.drawings.dxf_pieces import pieces_of_entity
 from bendgen.files.drawings.piece_chain import chained
 from bendgen.files.drawings.pieces import Piece
+from bendgen.files.field_types import LARGEST_NUMBER
 from bendgen.files.needless_answers import refuse_needless
 from bendgen.files.path_checks import MOST_VERTICES
 from bendgen.files.text_files import LARGE_FILE
@@ -52,6 +53,8 @@ def read_drawing(path: Path, answers: Answers) -> FoundTube:
         raise _mistaken(file, f"1 to {MOST_PIECES:,} lines and curves", found)
     if not all(np.isfinite(piece.points).all() for piece in pieces):
         raise _mistaken(file, "finite coordinates", "one that is not")
+    if max(np.abs(piece.points).max() for piece in pieces) > LARGEST_NUMBER:
+        raise _mistaken(file, f"coordinates of at most {LARGEST_NUMBER:,.0f} mm", "a larger one")
     different = _different(pieces)
     axis = _axis(chained(different, file, units), file, units, answers)
     twice = len(pieces) - len(different)

@@ -1,6 +1,7 @@
 """Lines, arcs and curves of a DXF drawing in the plane of each, as pieces in space."""
 
 from collections.abc import Iterator
+from itertools import islice
 from typing import Any
 
 import numpy as np
@@ -10,6 +11,7 @@ from bendgen.geometry.vectors import Array, lengths
 
 NO_LENGTH = 1e-6  # mm; what is shorter has no direction
 CURVE_NEAR = 1e-3  # mm; chords lie no farther off a curve than this
+MOST_POINTS = 100_000  # of one curve: 100 m of it on the tightest CLR take no more
 NO_TURN = np.radians(0.1)  # an arc that turns less, and lies within CURVE_NEAR of its chord, is a line drawn as one
 ROUND = 1e-9  # share of its longer axis by which an ellipse may be no circle
 CONTROL_POINT = 16  # flag of a vertex that steers a polyline and does not lie on it
@@ -30,7 +32,10 @@ def pieces_of_entity(entity: Entity, mm: float) -> Iterator[Piece]:
     elif kind == "ELLIPSE" and abs(entity.dxf.ratio - 1.0) <= ROUND:
         yield from _round_ellipse(entity, mm)
     else:
-        points = mm * np.array([place.xyz for place in entity.flattening(CURVE_NEAR / mm)])
+        near = islice(entity.flattening(CURVE_NEAR / mm), MOST_POINTS)
+        points = mm * np.array([place.xyz for place in near])
+        if len(points) == MOST_POINTS:
+            raise ValueError(f"a curve of {MOST_POINTS:,} chords and more")
         apart = np.concatenate(([True], ~(lengths(np.diff(points, axis=0)) <= NO_LENGTH)))
         if apart.sum() > 1:
             yield curve(points[apart])

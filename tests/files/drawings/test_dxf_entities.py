@@ -196,3 +196,16 @@ def test_a_unit_that_no_drawing_of_a_tube_has(tmp_path: Path) -> None:
     )
     understood = dict(drawn(tmp_path, straight, Answers(units="mm"), units=DECIMETRES).understood)
     assert understood["unit"] == "mm, as --units says; the drawing has code 14 in $INSUNITS, which is none of these"
+
+
+def test_a_coordinate_beyond_any_tube(tmp_path: Path) -> None:
+    assert refusal(tmp_path, lambda space: space.add_line((0, 0), (2e6, 0))) == (
+        "expected coordinates of at most 1,000,000 mm, found a larger one"
+    )
+
+
+def test_a_curve_of_endless_length_takes_no_endless_time(tmp_path: Path) -> None:
+    """A wrong digit in a control point: chords as near as a tube asks for would be millions."""
+    assert refusal(tmp_path, lambda space: space.add_open_spline([(0, 0), (1e12, 3), (20, 1e12), (30, 9)])) == (
+        "expected a DXF file, found 'a curve of 100,000 chords and more'"
+    )
