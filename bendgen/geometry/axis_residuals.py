@@ -12,6 +12,7 @@ from bendgen.geometry.vectors import Array
 POINTS_A_PIECE = 100  # a fit takes no more from each straight or arc; distances are taken of all
 MOST_STEPS = 30
 MOST_HALVINGS = 8
+MOST_SLOW_STEPS = 5  # steps that win less than half: points that follow the tube take hardly any
 DERIVATIVE_STEP = 1e-6  # mm or rad
 SETTLED = 1e-9  # share of the squares' sum that a step may still win
 RANK = 1e-13  # share of the largest singular value below which a combination of unknowns does nothing
@@ -65,6 +66,7 @@ def settled(fit: AxisFit, points: Array, pieces: NDArray[np.intp], held: NDArray
     held : (n,) array, the CLR that stay as they are
     """
     points, pieces = _thinned(points, pieces)
+    slow_steps = 0
     for _ in range(MOST_STEPS):
         start = _unknowns(fit)
         rows, jacobian = _rows_and_slopes(fit, points, pieces)
@@ -79,7 +81,9 @@ def settled(fit: AxisFit, points: Array, pieces: NDArray[np.intp], held: NDArray
         else:
             return fit
         fit = _moved(fit, tried[0])
-        if squares - row @ row <= SETTLED * squares or squares < NOISE * len(points):
+        slow_steps += bool(row @ row > 0.5 * squares)
+        settled_down = squares - row @ row <= SETTLED * squares or squares < NOISE * len(points)
+        if settled_down or slow_steps >= MOST_SLOW_STEPS:
             return fit
     return fit
 

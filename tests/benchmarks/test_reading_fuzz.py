@@ -10,7 +10,7 @@ import math
 import random
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 import pytest
@@ -27,6 +27,7 @@ pytestmark = pytest.mark.benchmark
 
 DAMAGES = 1500
 SLOWEST = 2.0  # s of the processor
+SLOWEST_CURVE = 12.0  # a damaged curve may be no tube at all, which only fits with up to sixty bends tell
 ANSWERS = {
     "points.csv": Answers(points="axis"),
     "steps.csv": Answers(
@@ -84,7 +85,7 @@ def drawing(draw: Draw) -> bytes:
         return written_drawing(Path(folder) / "a.dxf", draw).read_bytes()
 
 
-CONTENTS = {
+CONTENTS: Mapping[str, Callable[[], bytes]] = {
     "points.csv": csv_of_points,
     "steps.csv": csv_of_steps,
     "axis.dxf": lambda: drawing(lines_and_arcs),
@@ -124,4 +125,5 @@ def test_damaged_files(kind: str, tmp_path: Path) -> None:
             source = read_source(path, ANSWERS[kind])
             if isinstance(source, FoundTube):
                 bends_of_found(source)
-        assert time.process_time() - start < SLOWEST, number
+        allowed = SLOWEST_CURVE if kind == "curve.dxf" else SLOWEST
+        assert time.process_time() - start < allowed, number
