@@ -76,7 +76,8 @@ def route(
 
 
 def _show_routes(data: dict[str, object], machine: Path, *, json: bool) -> "tuple[Route, ...]":
-    """Print the routes of the part in the data; give those that fit."""
+    """Print the routes of the part in the data, and where none fits what would let one; give those that fit."""
+    from bendgen.bending.planning import plan_part
     from bendgen.bending.route import fitting_routes, routes_of_part
     from bendgen.files.new_part import parse_typed_part
     from bendgen.files.profile_folder import read_profile
@@ -88,6 +89,10 @@ def _show_routes(data: dict[str, object], machine: Path, *, json: bool) -> "tupl
     routes = routes_of_part(part, profile)
     fitting = fitting_routes(routes)
     others = routes[len(fitting) :]
-    text = format_routes_json(routes, part, profile) if json else routes_text(fitting, others, units=profile.units)
+    cures = () if fitting else plan_part(part, profile).findings[0].cures
+    if json:
+        text = format_routes_json(routes, part, profile, cures)
+    else:
+        text = routes_text(fitting, others, units=profile.units, cures=cures)
     typer.echo(text, nl=False)
     return fitting

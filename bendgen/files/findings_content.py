@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
-from bendgen.files.output_items import ChangeItem, ChangeValue, FindingItem, MachineItem
-from bendgen.records.findings import Change, Finding, Value
+from bendgen.files.output_items import ChangeItem, ChangeValue, CureItem, FindingItem, MachineItem
+from bendgen.records.findings import Change, Cure, Finding, Value
 from bendgen.records.machine import MachineProfile
 
 
@@ -18,10 +18,15 @@ def finding_items(findings: Iterable[Finding]) -> list[FindingItem]:
             "limit": finding.limit,
             "unit": finding.unit,
             "text": finding.text,
-            "cures": [{"text": cure.text, "change": _change_item(cure.change)} for cure in finding.cures],
+            "cures": cure_items(finding.cures),
         }
         for finding in findings
     ]
+
+
+def cure_items(cures: Iterable[Cure]) -> list[CureItem]:
+    """Each cure with the change that it is."""
+    return [{"text": cure.text, "change": _change_item(cure.change)} for cure in cures]
 
 
 def _change_item(change: Change) -> ChangeItem:

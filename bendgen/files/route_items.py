@@ -4,7 +4,7 @@ from typing import Final, Literal
 
 from typing_extensions import TypedDict  # as in `output_items`
 
-from bendgen.files.output_items import MachineItem, TubeItem
+from bendgen.files.output_items import CureItem, MachineItem, TubeItem
 
 ROUTES_FORMAT: Final = "bendgen-routes"
 ROUTES_VERSION: Final = 1
@@ -27,10 +27,14 @@ class RouteItem(TypedDict):
 
 
 class RoutesFile(TypedDict):
-    """Routes that were looked for: those that fit first, the best of them first, then those that come nearest."""
+    """Routes that were looked for: those that fit first, the best of them first, then those that come nearest.
+
+    Where none fits, each of the cures lets one; its key is that of a part's file.
+    """
 
     format: Literal["bendgen-routes"]
     version: Literal[1]
     tube: TubeItem
     machine: MachineItem
     routes: list[RouteItem]
+    cures: list[CureItem]

@@ -3,16 +3,17 @@
 import math
 from collections.abc import Iterable
 
-from bendgen.files.findings_content import machine_item
+from bendgen.files.findings_content import cure_items, machine_item
 from bendgen.files.json_text import format_json
 from bendgen.files.route_items import ROUTES_FORMAT, ROUTES_VERSION, RouteItem, RoutesFile
 from bendgen.files.steps_content import tube_item
+from bendgen.records.findings import Cure
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part
 from bendgen.records.route import Route
 
 
-def format_routes_json(routes: Iterable[Route], part: Part, profile: MachineProfile) -> str:
+def format_routes_json(routes: Iterable[Route], part: Part, profile: MachineProfile, cures: Iterable[Cure] = ()) -> str:
     """Text of the routes of a part on a machine, in the order given, format "bendgen-routes"."""
     content: RoutesFile = {
         "format": ROUTES_FORMAT,
@@ -20,6 +21,7 @@ def format_routes_json(routes: Iterable[Route], part: Part, profile: MachineProf
         "tube": tube_item(part.tube),
         "machine": machine_item(profile),
         "routes": [_route_item(route) for route in routes],
+        "cures": cure_items(cures),
     }
     return format_json(content)
 

@@ -2,19 +2,26 @@
 
 from collections.abc import Sequence
 
+from bendgen.records.findings import Cure
 from bendgen.records.route import Route
+from bendgen.reports.findings_text import cure_line
+from bendgen.reports.paragraphs import paragraph
 from bendgen.reports.text_table import text_table
 from bendgen.units import FINE_DECIMALS, Units, format_length, format_number, units_from_mm
 
 ANGLE_DECIMALS = 2
+WIDTH = 100
 
 
-def routes_text(fitting: Sequence[Route], others: Sequence[Route], *, units: Units) -> str:
-    """Routes that fit, best first, the vertices of the best, and what the others are short of."""
+def routes_text(fitting: Sequence[Route], others: Sequence[Route], *, units: Units, cures: Sequence[Cure] = ()) -> str:
+    """Routes that fit, best first, the vertices of the best, what others are short of, and what would let one fit."""
     sections = [_table(fitting, units), _vertices(fitting[0], units)] if fitting else ["No route was found that fits."]
     if others:
         lines = [_short_of(route, units) for route in others]
         sections.append("Looked for and not found, the nearest to fitting first\n" + "\n".join(lines))
+    if cures:
+        lines = [paragraph(cure_line(cure), width=WIDTH, first="  - ") for cure in cures]
+        sections.append("Each of these by itself lets one fit\n" + "\n".join(lines))
     return "\n\n".join(sections) + "\n"
 
 

@@ -36,7 +36,7 @@ def test_json_says_the_same_and_nothing_else(tmp_path: Path) -> None:
     result = route(*PORTS, *ENDS, "--json", "--write", str(part))
     assert result.exit_code == 0
     content = json.loads(result.stdout)
-    assert content["format"] == "bendgen-routes"
+    assert (content["format"], content["cures"]) == ("bendgen-routes", [])
     assert [(r["die"], len(r["angles"])) for r in content["routes"] if not r["short_by"]] == [
         *(("d50-r75", 2), ("d50-r100", 2), ("d50-r75", 3), ("d50-r100", 3)),
     ]
@@ -47,9 +47,11 @@ def test_what_does_not_fit_is_told_and_is_status_1() -> None:
     result = route("--front", "0,0,0", "--front-towards", "1,0,0", "--rear", "150,60,30", "--rear-towards=-1,0,0",
                    "--bends", "2")  # fmt: skip
     assert result.exit_code == 1
-    first, _, heading, *nearest = result.stdout.splitlines()
+    first, _, heading, *nearest, _, cures, more_bends, moved = result.stdout.splitlines()
     assert first == "No route was found that fits."
     assert heading == "Looked for and not found, the nearest to fitting first"
+    assert (cures, more_bends) == ("Each of these by itself lets one fit", "  - ask for 3 bends (route.bends = 3)")
+    assert moved.startswith("  - move the rear port by 19.1")
     assert [line.split(", short by")[0] for line in nearest] == ["  - 2 bends on d50-r75", "  - 2 bends on d50-r100"]
 
 
