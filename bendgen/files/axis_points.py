@@ -18,6 +18,7 @@ LARGEST_VERTEX_DEG = 170.0  # a vertex of a larger bend lies so far out that a p
 SMALLEST_CLR = 1.0  # mm; no die bends tighter: what turns so is a corner
 SHOWN = 0.2  # share of a CLR; common practice, no source: what points leave open by more, they do not show
 SLOW_TURNS_DEG = (0.001, 20.0)  # three turns of this size in a row may be a bend that was broken up
+WIDER = (3.0, 10.0)  # times as far off as points may lie: there a tube is looked for to tell how far off they are
 MISFIT_DECIMALS = 4
 DIGITS = 6  # of mm and degrees, finer than any file of points
 
@@ -47,18 +48,28 @@ def axis_of_points(
     """
     places = np.array([point[:3] for point in points.values()])
     farthest = answers.within or FARTHEST
+    names = [f"{counted} {number}" for number in points]
     fit = fitted_axis(places, farthest)
     if fit is None:
         allowed = format_length(farthest, "mm")
         expected = f"points that follow straights and arcs to within {allowed}, or to within more by --within"
-        raise InputError([Mistake(file=file, place="", expected=expected, found="points that do not")])
+        raise InputError([Mistake(file=file, place="", expected=expected, found=_how_far_off(places, farthest, names))])
     _refuse_corners(fit, file)
-    names = [f"{counted} {number}" for number in points]
     return FoundAxis(
         wish=_wish_of_fit(fit, with_clr=not answers.leave_clr),
         understood=_fit_words(fit, names),
         clr_within=() if answers.leave_clr else tuple(fit.clr_within.tolist()),
     )
+
+
+def _how_far_off(places: Array, farthest: float, names: Sequence[str]) -> str:
+    """What a reader has to know of points that follow no tube as nearly as they have to: how nearly they do."""
+    for times in WIDER:
+        fit = fitted_axis(places, times * farthest, nearest=farthest)
+        if fit is not None:
+            worst = int(np.argmax(fit.distances))
+            return f"points up to {format_length(float(fit.distances[worst]), 'mm')} off, the worst in {names[worst]}"
+    return "points that do not"
 
 
 def _refuse_corners(fit: AxisFit, file: str) -> None:

@@ -19,16 +19,20 @@ FEW_BENDS = 3  # so many may be small ones that a little more scatter would hide
 NEAR_SHARE = 0.5  # bends with less straight between them than this share of their CLR may be one bend
 HOPELESS = 5.0  # mm; points that lie so far off come no nearer by moving the ends of the pieces
 HIDDEN = 2.0  # an arc that passes its corner by less than so many times the scatter does not show its CLR
-MOST_SETTLINGS = 5  # a fit moves the ends of the pieces a little, which moves the fit less
+MOST_HIDDEN = 8  # more of them are scatter that was taken for bends
+HIDDEN_TURN = np.radians(20.0)  # no larger turn is hidden, on whatever die set: it is a bend, or a corner
+CORNER = 0.1  # mm; a CLR of less is none
+MOST_SETTLINGS = 12  # a fit moves the ends of the pieces a little, which moves the fit less
 SCATTERS = (0.001, 0.003, 0.01, 0.03, 0.1, 0.3)  # mm; tried in turn, the least that the points bear is taken
 
 
-def fitted_axis(points: Array, farthest: float) -> AxisFit | None:
+def fitted_axis(points: Array, farthest: float, *, nearest: float = 0.0) -> AxisFit | None:
     """Least scattered tube that no point lies farther off than `farthest` [mm]; None if there is none.
 
     points : (n, 3) array in order along the axis, n >= 2, no two neighbours equal
+    nearest : less scatter than that is not tried [mm]
     """
-    scatters = [*(least for least in SCATTERS if least < farthest), farthest]
+    scatters = [*(least for least in SCATTERS if nearest <= least < farthest), farthest]
     shown = [bend_runs(points, scatter) for scatter in scatters]
     counts = [len(runs) for runs in shown]
     fits: dict[tuple[int, ...], AxisFit | None] = {}
@@ -69,14 +73,14 @@ def _hidden(points: Array, runs: list[Run], scatter: float) -> NDArray[np.bool_]
     """Bends so small that scatter hides by how much their arcs pass the corner, and so how large their CLR is."""
     arcs = np.array([float(np.linalg.norm(points[run.last] - points[run.first])) for run in runs])
     turns = np.array([run.turn for run in runs])
-    hidden: NDArray[np.bool_] = arcs * turns / 8.0 < HIDDEN * scatter
+    hidden: NDArray[np.bool_] = (arcs * turns / 8.0 < HIDDEN * scatter) & (turns < HIDDEN_TURN)
     return hidden
 
 
 def _fit(points: Array, runs: list[Run], hidden: NDArray[np.bool_]) -> AxisFit | None:
     """Tube with those bends; where a hidden CLR runs away, that of the first guess will do, and is marked unknown."""
     fit = _settled_with_pieces(points, runs, np.zeros(len(runs), dtype=bool))
-    if fit is not None or not hidden.any():
+    if fit is not None or not 0 < hidden.sum() <= MOST_HIDDEN:
         return fit
     fit = _settled_with_pieces(points, runs, hidden)
     return None if fit is None else replace(fit, clr_within=np.where(hidden, np.inf, fit.clr_within))
@@ -94,9 +98,9 @@ def _settled_with_pieces(points: Array, runs: list[Run], held: NDArray[np.bool_]
         if np.array_equal(previous, pieces):
             break
     rotations = HALF_TURN - np.remainder(HALF_TURN - fit.rotations, 2.0 * np.pi)
-    # An arc without points keeps the CLR of the first guess, next to nothing: a corner, and no unknown bend.
-    cornered = pieces[1:-1:2] == pieces[2::2]
-    within = np.where(cornered, 0.0, clr_within(fit, points, pieces))
+    # Nothing shows the CLR of an arc without points; if it is still next to nothing, as first guessed, it is a corner.
+    empty = pieces[1:-1:2] == pieces[2::2]
+    within = np.where(empty, np.where(fit.clr < CORNER, 0.0, np.inf), clr_within(fit, points, pieces))
     return replace(fit, rotations=rotations, distances=distances_of_fit(fit, points, pieces), clr_within=within)
 
 

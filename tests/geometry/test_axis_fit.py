@@ -100,6 +100,15 @@ def test_how_well_a_clr_is_known() -> None:
     assert np.mean([fit.clr_within for fit in fits], axis=0) == pytest.approx(spread, rel=0.35)
 
 
+@pytest.mark.parametrize("seed", range(6))
+def test_a_small_bend_between_points_far_apart_is_not_taken_for_a_large_radius(seed: int) -> None:
+    """Two points on an arc of 5 mm: whatever CLR comes out, the true one lies within what the points leave open."""
+    bends = [(0.0, 60.0, 100.0), (90.0, 3.0, 100.0)]
+    fit = fitted(sampled_axis([300.0, 150.0, 350.0], bends, 8.0, noise=0.02, seed=seed))
+    assert np.degrees(fit.angles) == pytest.approx([60.0, 3.0], abs=0.05)
+    assert (np.abs(fit.clr - 100.0) < 2.0 * fit.clr_within).all()
+
+
 def test_exact_points_leave_nothing_open() -> None:
     straights, bends = TUBES["two bends"]
     assert fitted(sampled_axis(straights, bends, 3.0)).clr_within.max() < 1e-6
