@@ -14,10 +14,10 @@ def made_tube(foretold: Foretold, values: Mapping[str, float]) -> BentTube:
     """Straights and bends behind readings by the names of their checks; every bend keeps the length of its arc."""
     wanted = foretold.wanted_tube
     bends = tuple(_bend(bend, number, values) for number, bend in enumerate(wanted.bends, start=1))
-    straights = [values.get(f"straight-{number}", wanted_) for number, wanted_ in enumerate(wanted.straights, start=1)]
+    straights = [values.get(f"straight-{number}", length) for number, length in enumerate(wanted.straights, start=1)]
     if bends:
-        straights[0] = _end_straight(values, "front", bends[0], foretold) or straights[0]
-        straights[-1] = _end_straight(values, "rear", bends[-1], foretold) or straights[-1]
+        straights[0] = _end_straight(values, "front", bends[0], foretold, straights[0])
+        straights[-1] = _end_straight(values, "rear", bends[-1], foretold, straights[-1])
     return BentTube(straights=tuple(straights), bends=bends)
 
 
@@ -27,11 +27,11 @@ def _bend(wanted: Bend, number: int, values: Mapping[str, float]) -> Bend:
     return Bend(angle_deg=angle, rotation_deg=rotation, clr=wanted.clr * wanted.angle_deg / angle)
 
 
-def _end_straight(values: Mapping[str, float], end: str, bend: Bend, foretold: Foretold) -> float | None:
-    """Straight behind a leg, None where no leg was read; what a crown leg reads is no straight."""
+def _end_straight(values: Mapping[str, float], end: str, bend: Bend, foretold: Foretold, unread: float) -> float:
+    """Straight behind a leg; `unread` where no leg was read: what a crown leg reads is no straight."""
     angle = bend.angle_deg * RADIANS_PER_DEGREE
     beyond = {
         f"apex-leg-{end}": apex_leg(0.0, bend.clr, angle),
         f"outer-apex-leg-{end}": outer_apex_leg(0.0, bend.clr, angle, foretold.tube.od),
     }
-    return next((values[leg] - part for leg, part in beyond.items() if leg in values), None)
+    return next((values[leg] - part for leg, part in beyond.items() if leg in values), unread)

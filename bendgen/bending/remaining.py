@@ -16,7 +16,7 @@ from bendgen.errors import GeometryError
 from bendgen.geometry.bent_axes import bent_axes, vertices_of_axes
 from bendgen.geometry.fillets import tangent_lengths
 from bendgen.geometry.rigid_fit import distances_after_fit, rigid_fit
-from bendgen.geometry.vectors import Array
+from bendgen.geometry.vectors import Array, unit
 from bendgen.records.bend_program import BendProgram, Plan
 from bendgen.records.correction import BendCorrection, Correction
 from bendgen.records.foretold import Foretold
@@ -102,6 +102,6 @@ def _path(made_vertices: Array, wanted: Array, made: int) -> Array:
     """Vertices to aim at: those made, the next one on their last leg, and the wanted ones after it."""
     rotation, shift = rigid_fit(made_vertices, wanted[: made + 2])
     laid = made_vertices @ rotation + shift
-    leg = (laid[-1] - laid[-2]) / np.linalg.norm(laid[-1] - laid[-2])
+    leg = unit(laid[-1] - laid[-2])
     following = laid[-2] + ((wanted[made + 1] - laid[-2]) @ leg) * leg
     return np.concatenate((laid[:-1], following[None], wanted[made + 2 :]))

@@ -15,12 +15,12 @@ from bendgen.bending.tooling import OD_AGREES, die_for_bend
 from bendgen.errors import ToolingError
 from bendgen.geometry.route_search import FITS, Found, best_route, found_route
 from bendgen.geometry.route_space import RouteSpace, gap_between_axes, in_line, meeting
-from bendgen.geometry.vectors import Array, angles_between, lengths
+from bendgen.geometry.vectors import Array, angles_between, lengths, unit
 from bendgen.records.bent_tube import Point
 from bendgen.records.findings import Finding
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Centreline, Part, Vertex
-from bendgen.records.route import Port, Route
+from bendgen.records.route import Route
 from bendgen.records.tooling import DieSet
 from bendgen.units import DEGREES_PER_RADIAN, RADIANS_PER_DEGREE, Units, format_length
 
@@ -119,8 +119,8 @@ def route_space(part: Part, die: DieSet, profile: MachineProfile) -> RouteSpace:
     return RouteSpace(
         front=np.array(wish.front.at, dtype=float),
         rear=np.array(wish.rear.at, dtype=float),
-        towards_front=_unit(wish.front),
-        towards_rear=_unit(wish.rear),
+        towards_front=unit(np.array(wish.front.towards, dtype=float)),
+        towards_rear=unit(np.array(wish.rear.towards, dtype=float)),
         shortest=(front, between + SPARE_STRAIGHT, rear),
         smallest=low * RADIANS_PER_DEGREE,
         largest=high * RADIANS_PER_DEGREE,
@@ -128,12 +128,6 @@ def route_space(part: Part, die: DieSet, profile: MachineProfile) -> RouteSpace:
         clr=allowances_at(curves, angles_deg).clr,
         boxes=boxes,
     )
-
-
-def _unit(port: Port) -> Array:
-    towards = np.array(port.towards, dtype=float)
-    unit: Array = towards / np.sqrt(towards @ towards)
-    return unit
 
 
 def _angles(die: DieSet, curves: AllowanceCurves, profile: MachineProfile) -> tuple[float, float]:

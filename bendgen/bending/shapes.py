@@ -10,7 +10,7 @@ from bendgen.bending.modelled_machine import Moves, Played, play
 from bendgen.geometry.extents import overall_box
 from bendgen.geometry.fillets import tangent_lengths
 from bendgen.geometry.rigid_fit import rigid_fit
-from bendgen.geometry.vectors import Array, lengths
+from bendgen.geometry.vectors import Array, cross, lengths, unit
 from bendgen.records.bent_tube import Bend, BentTube, Point, Shape
 from bendgen.units import RADIANS_PER_DEGREE
 
@@ -135,8 +135,8 @@ def in_own_frame(solid: Solid) -> Solid:
     across = (hint - (hint @ along) * along for hint in hints)
     # A first bend of half a turn points nowhere sideways: the far end tells its side; a straight tube has none.
     side = next(candidate for candidate in across if candidate @ candidate > SIDEWAYS**2)
-    side = side / np.sqrt(side @ side)
-    axes = np.stack((along, side, np.cross(along, side)), axis=1)
+    side = unit(side)
+    axes = np.stack((along, side, cross(along, side)), axis=1)
     origin = solid.points[0]
     return Solid(
         points=(solid.points - origin) @ axes,

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bendgen.geometry.polylines import segments, turning_angles
-from bendgen.geometry.vectors import Array, cross, lengths
+from bendgen.geometry.vectors import Array, cross, lengths, unit
 
 LARGEST_CLR = 500.0  # mm; a bend on a larger one may be taken for a straight where points scatter
 STRAIGHT_SHARE = 0.62  # a segment between two bends that curves less than this share of both is a straight
@@ -41,12 +41,14 @@ def bend_runs(points: Array, scatter: float) -> list[Run]:
     scatter : how far a point may lie off the axis [mm]
     """
     along = np.concatenate(([0.0], np.cumsum(lengths(np.diff(points, axis=0)))))
+    # So far apart, a bend on the largest CLR rises off its chord by as much as points scatter: c² / (8 R).
     spacing = float(np.sqrt(8.0 * scatter * LARGEST_CLR))
     kept = spaced(along, spacing)
     if len(kept) < 3:
         return []
     length, directions = segments(points[kept])
     turns = turning_angles(directions)
+    # Two points off to one side and the one between to the other turn a straight by up to 2 s / a + 2 s / b.
     turning = turns > LEAST_TURN + 4.0 * scatter / np.minimum(length[:-1], length[1:])
     normals = cross(directions[:-1], directions[1:])
     runs = []
@@ -55,8 +57,8 @@ def bend_runs(points: Array, scatter: float) -> list[Run]:
             for begin, end in _in_one_plane(normals[first:last], first):
                 ends = _widened(along, int(kept[begin + 1]), int(kept[end]), 0.25 * spacing)
                 normal = normals[begin:end].sum(axis=0)
-                turn, unit = float(turns[begin:end].sum()), normal / np.sqrt(normal @ normal)
-                runs.append(Run(first=ends[0], last=ends[1], turn=turn, normal=unit))
+                turn = float(turns[begin:end].sum())
+                runs.append(Run(first=ends[0], last=ends[1], turn=turn, normal=unit(normal)))
     return runs
 
 
@@ -116,12 +118,12 @@ def _in_one_plane(normals: Array, offset: int) -> Iterator[tuple[int, int]]:
 
     The turn between two planes belongs to both bends: it ends the first and begins the second.
     """
-    unit = normals / lengths(normals)[:, None]
+    planes = normals / lengths(normals)[:, None]
     begin = 0
-    if len(unit) > 2:
-        changes = np.sum(unit[:-2] * unit[2:], axis=1) < np.cos(OTHER_PLANE)
+    if len(planes) > 2:
+        changes = np.sum(planes[:-2] * planes[2:], axis=1) < np.cos(OTHER_PLANE)
         for start, stop in _stretches(changes):
             turn = (start + stop + 1) // 2  # the middle of the change; change k is centred on turn k + 1
             yield offset + begin, offset + turn + 1
             begin = turn
-    yield offset + begin, offset + len(unit)
+    yield offset + begin, offset + len(planes)

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from bendgen.geometry.axis_bends import Run, bend_runs
 from bendgen.geometry.axis_residuals import AxisFit, clr_within, distances_of_fit, placed_axis, settled
-from bendgen.geometry.vectors import Array, lengths, signed_angles_about
+from bendgen.geometry.vectors import Array, cross, lengths, signed_angles_about, unit
 
 HALF_TURN = np.pi + 1e-6  # rad; what lies less beyond half a turn is half a turn, rounded
 MOST_BENDS = 60
@@ -153,14 +153,12 @@ def _first_guess(points: Array, runs: list[Run]) -> AxisFit:
 def _direction(points: Array, first: int, last: int) -> Array:
     """Direction of a straight; where it has no length, of the points on both sides of it."""
     step = points[last] - points[first] if last > first else points[min(last + 1, len(points) - 1)] - points[first - 1]
-    unit: Array = step / np.sqrt(step @ step)
-    return unit
+    return unit(step)
 
 
 def _frame_of_first_bend(direction: Array, normal: Array | None) -> Array:
     """Axes, as columns, along the first straight, towards the inside of the first bend, and along its normal."""
     if normal is None:
         normal = np.eye(3)[int(np.argmin(np.abs(direction)))]
-    inward = np.cross(normal, direction)
-    inward /= np.sqrt(inward @ inward)
-    return np.stack((direction, inward, np.cross(direction, inward)), axis=1)
+    inward = unit(cross(normal, direction))
+    return np.stack((direction, inward, cross(direction, inward)), axis=1)

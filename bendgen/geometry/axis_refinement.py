@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from bendgen.geometry.tube_axes import ArcAxis, LineAxis, TubeAxis, unit
-from bendgen.geometry.vectors import Array, cross
+from bendgen.geometry.tube_axes import ArcAxis, LineAxis, TubeAxis
+from bendgen.geometry.vectors import Array, cross, unit
 
 STEPS = 4
 
@@ -39,7 +39,7 @@ def _tilted_circle(axis: ArcAxis, points: Array, radius: float) -> ArcAxis:
     across = _square_to(axis.normal)
     turning = cross(axis.nearest(points) - axis.centre, outward) @ across.T
     turn = np.linalg.lstsq(turning, off, rcond=1e-9)[0] @ across
-    normal = unit(axis.normal + np.cross(turn, axis.normal))
+    normal = unit(axis.normal + cross(turn, axis.normal))
     start = unit(axis.start - (axis.start @ normal) * normal)
     return replace(axis, normal=normal, start=start)
 
@@ -53,5 +53,5 @@ def _outward(axis: TubeAxis, points: Array, radius: float) -> tuple[Array, Array
 
 def _square_to(direction: Array) -> Array:
     """Two unit vectors square to a direction and to each other, (2, 3)."""
-    first = unit(np.cross(direction, np.eye(3)[int(np.argmin(np.abs(direction)))]))
-    return np.stack((first, np.cross(direction, first)))
+    first = unit(cross(direction, np.eye(3)[int(np.argmin(np.abs(direction)))]))
+    return np.stack((first, cross(direction, first)))

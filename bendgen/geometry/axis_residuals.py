@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from bendgen.geometry.bent_axes import bent_axes, vertices_of_axes
 from bendgen.geometry.rotations import rotation_about
-from bendgen.geometry.vectors import Array
+from bendgen.geometry.vectors import Array, cross
 
 POINTS_A_PIECE = 100  # a fit takes no more from each straight or arc; distances are taken of all
 MOST_STEPS = 30
@@ -206,7 +206,7 @@ def _from_circle(offsets: Array, along: Array, chord: Array, angle: Array, clr: 
     """Radial and axial distance from the circle that leaves the origin in direction `along` and has that chord."""
     inward = (chord / clr - np.sin(angle) * along) / (2.0 * np.sin(0.5 * angle) ** 2)
     radial = offsets - clr * inward
-    normal = np.cross(along, inward)
+    normal = cross(along, inward)
     axial = np.sum(radial * normal, axis=2)
     from_axis = radial - axial[:, :, None] * normal
     return np.stack((np.sqrt(np.sum(from_axis**2, axis=2)) - clr[:, :, 0], axial), axis=2)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from bendgen.geometry.fillets import straights_between, tangent_lengths
-from bendgen.geometry.vectors import Array, angles_between, lengths
+from bendgen.geometry.vectors import Array, angles_between, cross, lengths
 
 LARGEST_ANGLE = np.radians(179.0)  # a tangent length of more means nothing
 CHORDS = 6  # pieces into which an arc is broken up to hold it against boxes
@@ -167,13 +167,13 @@ def meeting(space: RouteSpace) -> tuple[float, float, float]:
 
     Parallel axes come nearest nowhere, which counts as infinitely far apart.
     """
-    across = np.cross(space.towards_front, space.towards_rear)
+    across = cross(space.towards_front, space.towards_rear)
     size = float(across @ across)
     if size < NEAR_ZERO:
         return 0.0, 0.0, float("inf")
     between = space.rear - space.front
-    along_front = float(np.cross(between, space.towards_rear) @ across) / size
-    along_rear = float(np.cross(between, space.towards_front) @ across) / size
+    along_front = float(cross(between, space.towards_rear) @ across) / size
+    along_rear = float(cross(between, space.towards_front) @ across) / size
     return along_front, along_rear, abs(float(between @ across)) / float(np.sqrt(size))
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from bendgen.geometry.circle_fits import fit_circles
-from bendgen.geometry.vectors import Array, cross, lengths
+from bendgen.geometry.vectors import Array, cross, lengths, unit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -80,12 +80,6 @@ class TubeSurface:
     axis: TubeAxis
     radius: float
     misfit: float = 0.0
-
-
-def unit(vector: Array) -> Array:
-    """Vector of length 1, (3,)."""
-    size = float(np.sqrt(vector @ vector))
-    return vector / size
 
 
 def arc_axis(centre: Array, normal: Array, clr: float) -> ArcAxis:

@@ -12,6 +12,12 @@ def lengths(vectors: Array) -> Array:
     return np.sqrt(squares)
 
 
+def unit(vector: Array) -> Array:
+    """Vector (3,) of the same direction and length 1."""
+    size = float(np.sqrt(vector @ vector))
+    return vector / size
+
+
 def cross(a: Array, b: Array) -> Array:
     """Cross products of two vectors (3,), or of the rows of two (n, 3) arrays; far quicker than numpy's own."""
     product = np.empty_like(a)

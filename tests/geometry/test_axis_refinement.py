@@ -2,12 +2,11 @@
 
 import numpy as np
 import pytest
-from numpy.typing import NDArray
 
 from bendgen.geometry.axis_refinement import refined_axis
-from bendgen.geometry.tube_axes import ArcAxis, LineAxis, arc_axis, unit
+from bendgen.geometry.tube_axes import ArcAxis, LineAxis, arc_axis
+from bendgen.geometry.vectors import Array, unit
 
-Array = NDArray[np.float64]
 TURNS = np.linspace(0.0, 2.0 * np.pi, 25)
 RADIUS = 19.05
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from bendgen.geometry.vectors import Array
+from bendgen.geometry.vectors import Array, cross, unit
 from bendgen.units import MM_PER_DRAWN_UNIT, DrawnUnits
 
 ARC_SAMPLES_A_TURN = 180  # points a full circle, where an arc is fitted together with other curves
@@ -51,7 +51,7 @@ class Piece:
 
 def line(start: Array, end: Array) -> Piece:
     """Straight piece between two places that differ."""
-    way = (end - start) / np.sqrt((end - start) @ (end - start))
+    way = unit(end - start)
     return Piece(points=np.array([start, end]), into=way, out_of=way)
 
 
@@ -59,7 +59,7 @@ def arc(start: Array, centre: Array, normal: Array, angle: float) -> Piece:
     """Arc swept right-handed about a normal by an angle [rad], 0 < angle < 2π."""
     outward = start - centre
     radius = float(np.sqrt(outward @ outward))
-    across = np.cross(normal, outward)
+    across = cross(normal, outward)
     samples = max(3, int(np.ceil(ARC_SAMPLES_A_TURN * angle / (2.0 * np.pi))) + 1)
     swept = np.linspace(0.0, angle, samples)[:, None]
     points = centre + np.cos(swept) * outward + np.sin(swept) * across
@@ -75,7 +75,7 @@ def arc(start: Array, centre: Array, normal: Array, angle: float) -> Piece:
 def curve(points: Array) -> Piece:
     """Any other curve, given by points so close that it is not told from its chords; no two neighbours equal."""
     first, last = points[1] - points[0], points[-1] - points[-2]
-    return Piece(points=points, into=first / np.sqrt(first @ first), out_of=last / np.sqrt(last @ last))
+    return Piece(points=points, into=unit(first), out_of=unit(last))
 
 
 def place_text(place: Array, units: DrawnUnits) -> str:

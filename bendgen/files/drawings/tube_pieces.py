@@ -5,6 +5,7 @@ import numpy as np
 from bendgen.files.drawings.pieces import Piece, arc, line
 from bendgen.geometry.bent_axes import bent_axes
 from bendgen.geometry.rigid_fit import rigid_fit
+from bendgen.geometry.vectors import cross
 from bendgen.records.bend_program import BendProgram
 from bendgen.units import RADIANS_PER_DEGREE
 
@@ -29,5 +30,5 @@ def pieces_of_program(program: BendProgram) -> list[Piece]:
             along, angle = directions[number], float(angles[number])
             chord = places[2 * number + 2] - end
             inward = (chord / clr[number] - np.sin(angle) * along) / (2.0 * np.sin(0.5 * angle) ** 2)
-            pieces.append(arc(end, end + clr[number] * inward, np.cross(along, inward), angle))
+            pieces.append(arc(end, end + clr[number] * inward, cross(along, inward), angle))
     return pieces

@@ -65,7 +65,7 @@ def _by_piece(within: Sequence[Face], pieces: Sequence[Piece], tolerances: Toler
     by_piece: list[list[Face]] = [[] for _ in pieces]
     for face in within:
         assert face.surface is not None  # only round faces are asked for
-        for index in axes.near(face.surface.axis, tolerances.join + 4.0 * face.surface.misfit):
+        for index in axes.near(face.surface.axis, tolerances.join_fitted(face.surface.misfit)):
             if _shares_axis(pieces[index], face, tolerances) and _is_beside(pieces[index], face):
                 by_piece[index].append(face)
     return by_piece
@@ -76,7 +76,7 @@ def _shares_axis(piece: Piece, face: Face, tolerances: Tolerances) -> bool:
     assert outside is not None  # pieces are made of round faces
     assert face.surface is not None
     points = face.points()
-    allowed = tolerances.join + 4.0 * (piece.misfit + face.surface.misfit) + tolerances.tilt * reach(piece.axis, points)
+    allowed = tolerances.join_fitted(piece.misfit, face.surface.misfit) + tolerances.tilt * reach(piece.axis, points)
     axis = TubeSurface(axis=piece.axis, radius=outside.radius)
     return same_axis(axis, face.surface, points, allowed)
 
@@ -90,4 +90,4 @@ def _is_beside(piece: Piece, face: Face) -> bool:
 
 
 def _has_radius(face: Face, radius: float, tolerances: Tolerances) -> bool:
-    return face.surface is not None and face.surface.radius - radius <= tolerances.join + 4.0 * face.surface.misfit
+    return face.surface is not None and face.surface.radius - radius <= tolerances.join_fitted(face.surface.misfit)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from bendgen.files.solids.pieces import End, NoTubeError, Piece
-from bendgen.files.solids.tolerances import Tolerances
+from bendgen.files.solids.tolerances import MISFITS, Tolerances
 from bendgen.geometry.tube_axes import LineAxis, distances_from
 from bendgen.geometry.vectors import Array, angles_between, lengths
 
@@ -75,7 +75,8 @@ def _meeting_ends(pieces: Sequence[Piece], radius: float, tolerances: Tolerances
     ends = [end for piece in pieces for end in piece.ends()]
     points = np.array([end.point for end in ends]).reshape(-1, 3)
     met: dict[int, int] = {}
-    for join, reach in ((_meet_smoothly, tolerances.join + 8.0 * _misfit(pieces)), (_meet_at_mitre, 10.0 * radius)):
+    worst = max((piece.misfit for piece in pieces), default=0.0)
+    for join, reach in ((_meet_smoothly, tolerances.join_fitted(worst, worst)), (_meet_at_mitre, 10.0 * radius)):
         for one, other in _near_pairs(points, reach):
             if one // 2 == other // 2 or (join is _meet_at_mitre and (one in met or other in met)):
                 continue
@@ -84,10 +85,6 @@ def _meeting_ends(pieces: Sequence[Piece], radius: float, tolerances: Tolerances
                     raise NoTubeError(f"more than two pieces of tube that meet at {place_text(points[one])}")
                 met[one], met[other] = other, one
     return met
-
-
-def _misfit(pieces: Sequence[Piece]) -> float:
-    return max((piece.misfit for piece in pieces), default=0.0)
 
 
 def _near_pairs(points: Array, reach: float) -> Iterator[tuple[int, int]]:
@@ -107,7 +104,7 @@ def _meet_smoothly(one: PieceEnd, other: PieceEnd, _radius: float, tolerances: T
     misfits = one[0].misfit + other[0].misfit
     facing = one[1].direction + other[1].direction
     shortest = max(1.0, min(one[0].length(), other[0].length()))
-    return float(np.sqrt(facing @ facing)) <= tolerances.direction + 8.0 * misfits / shortest
+    return float(np.sqrt(facing @ facing)) <= tolerances.direction + 2.0 * MISFITS * misfits / shortest
 
 
 def _meet_at_mitre(one: PieceEnd, other: PieceEnd, radius: float, tolerances: Tolerances) -> bool:

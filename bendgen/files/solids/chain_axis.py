@@ -9,8 +9,8 @@ import numpy as np
 
 from bendgen.files.solids.chain import Link, corner_of_lines
 from bendgen.geometry.spine_distances import Spine
-from bendgen.geometry.tube_axes import ArcAxis, LineAxis, unit
-from bendgen.geometry.vectors import Array, angles_between, cross, signed_angles_about
+from bendgen.geometry.tube_axes import ArcAxis, LineAxis
+from bendgen.geometry.vectors import Array, angles_between, cross, signed_angles_about, unit
 
 FULL_TURN = 2.0 * math.pi
 

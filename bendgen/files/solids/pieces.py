@@ -72,7 +72,7 @@ def tube_faces(faces: Sequence[Face], tolerances: Tolerances) -> tuple[float, li
     )
     families: list[list[tuple[float, Face]]] = []
     for radius, face in round_faces:
-        if families and radius - families[-1][-1][0] <= tolerances.join + _misfit(face):
+        if families and radius - families[-1][-1][0] <= tolerances.join_fitted(_misfit(face)):
             families[-1].append((radius, face))
         else:
             families.append([(radius, face)])
@@ -83,7 +83,7 @@ def tube_faces(faces: Sequence[Face], tolerances: Tolerances) -> tuple[float, li
 
 
 def _misfit(face: Face) -> float:
-    return 4.0 * face.surface.misfit if face.surface else 0.0
+    return face.surface.misfit if face.surface else 0.0
 
 
 def _extent(face: Face) -> float:
@@ -100,7 +100,7 @@ def pieces_of_faces(faces: Sequence[Face], tolerances: Tolerances) -> list[Piece
     axes = AxisIndex()
     for face in faces:
         assert face.surface is not None  # only round faces make a tube
-        near = (groups[index] for index in axes.near(face.surface.axis, tolerances.join + _misfit(face)))
+        near = (groups[index] for index in axes.near(face.surface.axis, tolerances.join_fitted(_misfit(face))))
         mate = next((group for group in near if _on_one_axis(group[0], face, tolerances)), None)
         if mate is not None:
             mate.append(face)
@@ -116,7 +116,7 @@ def _on_one_axis(one: Face, other: Face, tolerances: Tolerances) -> bool:
     assert one.surface is not None  # only round faces are grouped
     assert other.surface is not None
     points = other.points()
-    allowed = tolerances.join + _misfit(one) + _misfit(other) + tolerances.tilt * reach(one.surface.axis, points)
+    allowed = tolerances.join_fitted(_misfit(one), _misfit(other)) + tolerances.tilt * reach(one.surface.axis, points)
     return same_axis(one.surface, other.surface, points, allowed)
 
 
@@ -153,7 +153,7 @@ def _pieces_of_group(group: list[Face], tolerances: Tolerances) -> list[Piece]:
     spans = sorted(((*_span(axis, face.points())[:2], face) for face in group), key=lambda item: item[:2])
     runs: list[tuple[float, float, list[Face]]] = []
     for first, last, face in spans:
-        if runs and first <= runs[-1][1] + tolerances.join + 4.0 * misfit:
+        if runs and first <= runs[-1][1] + tolerances.join_fitted(misfit):
             runs[-1] = (runs[-1][0], max(runs[-1][1], last), [*runs[-1][2], face])
         else:
             runs.append((first, last, [face]))

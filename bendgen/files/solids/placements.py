@@ -5,8 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from bendgen.files.solids.exchange import Arguments, Exchange
-from bendgen.geometry.tube_axes import unit
-from bendgen.geometry.vectors import Array, cross
+from bendgen.geometry.vectors import Array, cross, unit
 
 PARALLEL = 1e-9
 OPERATOR = "CARTESIAN_TRANSFORMATION_OPERATOR_3D"

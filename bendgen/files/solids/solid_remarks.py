@@ -6,6 +6,7 @@ import numpy as np
 
 from bendgen.files.solids.faces import Face
 from bendgen.files.solids.tube_of_faces import TubeOfFaces
+from bendgen.files.solids.wall_checks import ALL_ROUND
 from bendgen.geometry.spine_distances import spine_distances
 from bendgen.geometry.tube_axes import LineAxis
 from bendgen.geometry.vectors import lengths
@@ -14,7 +15,6 @@ SEEN = 0.005  # mm; smaller unevenness is arithmetic, or rounding of the file
 MOST_NAMED = 6
 STRAIGHT_GOES = "the straight goes to the farthest, bends are not affected"
 LONGEST_CHAMFER = 3.0  # of the wall
-ROUND = 0.1  # of the radius; the middle of a face that goes all round is no farther from the axis
 
 
 def definitions(tube: TubeOfFaces) -> Iterator[tuple[str, str]]:
@@ -58,7 +58,7 @@ def left_out(tube: TubeOfFaces) -> Iterator[str]:
 def _is_across(face: Face, tube: TubeOfFaces) -> bool:
     """Whether a face goes all round the axis, as that of a hole never does."""
     middle = face.points().mean(axis=0)
-    return bool(spine_distances(middle[None], tube.axis.spine())[0] <= ROUND * tube.radius)
+    return bool(spine_distances(middle[None], tube.axis.spine())[0] <= ALL_ROUND * tube.radius)
 
 
 def _is_away_from_ends(face: Face, tube: TubeOfFaces) -> bool:

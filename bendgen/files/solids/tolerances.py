@@ -14,6 +14,7 @@ EXACT_DIRECTION = 1e-7  # rad; 0.1 µm on a metre
 JOIN_AT_TILT = 100.0  # mm; ends are refined, but what lies beside them is not
 LARGEST_UNCERTAINTY = 0.01  # mm; a file that claims less says nothing about its tube
 SMALLEST_JOIN = 1e-3  # mm; no tube has two places nearer to each other that are not meant to be one
+MISFITS = 4.0  # chosen, not derived: a fitted face is known at some points, and may be off by more elsewhere
 SLACK = 0.05  # mm; curves where holes meet the tube are approximations
 
 _DECIMAL = re.compile(r"[0-9]\.([0-9]*)(E[-+]?[0-9]+)?", re.IGNORECASE)
@@ -33,6 +34,10 @@ class Tolerances:
     direction: float = 3e-3
     tilt: float = 0.0
     slack: float = SLACK
+
+    def join_fitted(self, *misfits: float) -> float:
+        """How far apart faces that were fitted with those misfits [mm] may lie and still be one or meet [mm]."""
+        return self.join + MISFITS * sum(misfits)
 
 
 def tolerances(exchange: Exchange, unit: LengthUnit, scale: float = 1.0) -> Tolerances:

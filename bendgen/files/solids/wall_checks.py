@@ -13,6 +13,7 @@ from bendgen.geometry.tube_axes import turns_about
 from bendgen.geometry.vectors import Array
 from bendgen.units import DEGREES_PER_RADIAN
 
+ALL_ROUND = 0.1  # of the radius; the middle of a face that goes all round the axis is no farther from it
 WIDEST_OPENING = np.pi * 2.0 / 3.0  # rad; slots and cuts are narrower, and what bends must hold its shape
 
 
@@ -25,7 +26,7 @@ def check_outside(faces: Sequence[Face], spine: Spine, radius: float, tolerances
     if not len(points):
         raise NoTubeError("round faces that have no edges")
     off = np.abs(spine_distances(points, spine) - radius)
-    strict = tolerances.join + 8.0 * misfit
+    strict = tolerances.join_fitted(misfit, misfit)
     exact = np.concatenate([face.are_exact() for face in faces])
     excess = off - np.where(exact, strict, max(strict, tolerances.slack))
     worst = int(np.argmax(excess))
@@ -94,7 +95,7 @@ def check_open(faces: Sequence[Face], spine: Spine, radius: float, tolerances: T
     first_points = np.cumsum([0, *(len(points) for points in listed[:-1])])
     middles = np.array([points.mean(axis=0) for points in listed])
     closing = np.maximum.reduceat(off, first_points) <= tolerances.slack
-    closing &= spine_distances(middles, spine) <= 0.1 * radius
+    closing &= spine_distances(middles, spine) <= ALL_ROUND * radius
     for index in np.flatnonzero(closing)[:1]:
         raise NoTubeError(f"a bore that is closed by #{flat[index].number} at {place_text(middles[index])}")
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bendgen.geometry.vectors import Array, lengths
+from bendgen.geometry.vectors import Array, lengths, unit
 from bendgen.reports.drawings.paper import WIDE, Ink, broad_line, ellipse
 from bendgen.reports.drawings.views import View
 
@@ -94,7 +94,7 @@ def _open_ends(points: Array, od: float, view: View) -> tuple[list[Ink], list[In
     under: list[Ink] = []
     on_top: list[Ink] = []
     for end, inside in ((points[0], points[1]), (points[-1], points[-2])):
-        outward = (end - inside) / np.linalg.norm(end - inside)
+        outward = unit(end - inside)
         facing = float(outward @ view.towards_reader())
         (under if facing < -EDGE_ON else on_top).append(_end_disc(end, outward, od, view))
     return under, on_top

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bendgen.geometry.vectors import Array, lengths
+from bendgen.geometry.vectors import Array, cross, lengths, unit
 from bendgen.reports.drawings.axes import Axis
 
 ELEVATION = math.radians(32.0)
@@ -46,9 +46,8 @@ def oblique_directions(axis: Axis, front: Directions) -> Directions:
 def _from_side(front: Directions, azimuth: float) -> Directions:
     sideways = math.cos(azimuth) * front.towards_reader() + math.sin(azimuth) * front.right
     towards = math.cos(ELEVATION) * sideways + math.sin(ELEVATION) * front.up
-    right = np.cross(front.up, towards)
-    right = right / np.linalg.norm(right)
-    return Directions(right=right, up=np.cross(towards, right))
+    right = unit(cross(front.up, towards))
+    return Directions(right=right, up=cross(towards, right))
 
 
 def _least_shortened(directions: Array, seen: Directions) -> Array:
