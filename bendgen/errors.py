@@ -45,6 +45,11 @@ class InputError(BendgenError):
         super().__init__("\n".join(str(mistake) for mistake in self.mistakes))
 
 
+def mistaken(file: str, expected: str, found: str = "", *, place: str = "") -> InputError:
+    """Error of one mistake, its parts as in `Mistake`."""
+    return InputError([Mistake(file=file, place=place, expected=expected, found=found)])
+
+
 class GeometryError(BendgenError):
     """Points that describe no tube; `vertex` is the number of the first bad one, counted from 1."""
 

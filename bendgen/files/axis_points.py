@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import mistaken
 from bendgen.geometry.axis_fit import fitted_axis
 from bendgen.geometry.axis_residuals import AxisFit
 from bendgen.geometry.polylines import segments, turning_angles
@@ -53,7 +53,7 @@ def axis_of_points(
     if fit is None:
         allowed = format_length(farthest, "mm")
         expected = f"points that follow straights and arcs to within {allowed}, or to within more by --within"
-        raise InputError([Mistake(file=file, place="", expected=expected, found=_how_far_off(places, farthest, names))])
+        raise mistaken(file, expected, _how_far_off(places, farthest, names))
     _refuse_corners(fit, file)
     return FoundAxis(
         wish=_wish_of_fit(fit, with_clr=not answers.leave_clr),
@@ -78,7 +78,7 @@ def _refuse_corners(fit: AxisFit, file: str) -> None:
     for bend in corners[:1].tolist():
         expected = f"an arc at bend {bend + 1}, or corners by --points vertices"
         turn = f"a corner of {fit.angles[bend] * DEGREES_PER_RADIAN:.2f}°"
-        raise InputError([Mistake(file=file, place="", expected=expected, found=turn)])
+        raise mistaken(file, expected, turn)
 
 
 def _wish_of_fit(fit: AxisFit, *, with_clr: bool) -> Centreline | WantedSteps:

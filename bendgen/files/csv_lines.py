@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import mistaken
 
 MOST_LINES = 300_000  # no tube and no series of pieces needs more; each line takes some 300 bytes of memory
 LONGEST_LINE = 1_000_000  # characters
@@ -32,7 +32,7 @@ def csv_lines(text: str, file: str, expected_head: str, *, separator: str = ",")
     """
     if any(len(line) >= LONGEST_LINE for line in text.replace("\r", "\n").split("\n")):
         expected, found = "lines of less than a million characters", "a longer one"
-        raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
+        raise mistaken(file, expected, found)
     reader = csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), delimiter=separator, strict=True)
     lines = []
     try:
@@ -42,12 +42,12 @@ def csv_lines(text: str, file: str, expected_head: str, *, separator: str = ",")
                 lines.append(CsvLine(number=reader.line_num, cells=cells))
             if len(lines) > MOST_LINES:
                 expected, found = f"at most {MOST_LINES:,} lines", "more"
-                raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
+                raise mistaken(file, expected, found)
     except csv.Error as error:
         place = f"line {reader.line_num}"
-        raise InputError([Mistake(file=file, place=place, expected="CSV", found=f"a syntax error: {error}")]) from None
+        raise mistaken(file, "CSV", f"a syntax error: {error}", place=place) from None
     if not lines:
-        raise InputError([Mistake(file=file, place="", expected=expected_head, found="")])
+        raise mistaken(file, expected_head)
     return lines
 
 

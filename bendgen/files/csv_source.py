@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import mistaken
 from bendgen.files.foreign_cells import named_columns
 from bendgen.files.foreign_csv import parse_foreign_csv
 from bendgen.files.foreign_steps import names_steps, parse_foreign_steps
@@ -26,4 +26,4 @@ def read_csv_source(path: Path, answers: Answers, *, steps_too: bool) -> FoundTu
     if steps_too:
         return parse_foreign_steps(table, file, answers)
     expected, found = "a tube, not steps: bendgen read makes a part of those", "feed, rotation and bend"
-    raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
+    raise mistaken(file, expected, found)

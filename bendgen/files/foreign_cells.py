@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import InputError, Mistake, mistaken
 from bendgen.files.csv_lines import CsvLine
 from bendgen.files.field_types import LARGEST_NUMBER
 from bendgen.files.foreign_csv import Column, ForeignCsv, column_from_heading, finite_number
@@ -31,21 +31,19 @@ def named_columns(table: ForeignCsv, file: str, answers: Answers) -> tuple[Colum
         return (*named, *(Column(name="", heading=f"{number}") for number in range(len(named) + 1, cells + 1)))
     if table.head is not None:
         return table.head
-    raise InputError([Mistake(file=file, place="", expected=EXPECTED_COLUMNS, found=f"{cells} without names")])
+    raise mistaken(file, EXPECTED_COLUMNS, f"{cells} without names")
 
 
 def units_of_columns(columns: Sequence[Column], file: str, answers: Answers) -> tuple[DrawnUnits | None, str]:
     """Unit of the lengths, None where every cell must name its own, and where it is from."""
     named = {column.units for column in columns if column.units is not None}
     if len(named) > 1:
-        raise InputError([Mistake(file=file, place="head row", expected="one unit", found=" and ".join(sorted(named)))])
+        raise mistaken(file, "one unit", " and ".join(sorted(named)), place="head row")
     by_head = next(iter(named), None)
     if by_head is None:
         return answers.units, "as --units says" if answers.units else "in every cell"
     if answers.units not in (None, by_head):
-        raise InputError(
-            [Mistake(file=file, place="head row", expected=f"--units {by_head}", found=str(answers.units))]
-        )
+        raise mistaken(file, f"--units {by_head}", str(answers.units), place="head row")
     return by_head, "from the head row"
 
 

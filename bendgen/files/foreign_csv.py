@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import islice
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import mistaken
 from bendgen.files.csv_lines import CsvLine, csv_lines
 from bendgen.records.found_tube import Answers
 from bendgen.units import DrawnUnits
@@ -60,7 +60,7 @@ def parse_foreign_csv(text: str, file: str, answers: Answers) -> ForeignCsv:
     ignored = [line for line in lines if line.cells[0].startswith("#")]
     lines = [line for line in lines if not line.cells[0].startswith("#")]
     if not lines:
-        raise InputError([Mistake(file=file, place="", expected="lines of numbers", found="comments only")])
+        raise mistaken(file, "lines of numbers", "comments only")
     head, rows = _head_and_rows(lines)
     comma = _decimal_comma(rows, file, answers)
     mark = "decimal comma" if comma else "decimal point"
@@ -111,7 +111,7 @@ def _separator(text: str, file: str) -> str:
             return separator
     found = "one column" if first_lines.strip() else ""
     expected = "columns of numbers between commas, semicolons or tabs"
-    raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
+    raise mistaken(file, expected, found)
 
 
 def _text_lines(text: str) -> Iterator[str]:
@@ -140,10 +140,10 @@ def _decimal_comma(lines: list[CsvLine], file: str, answers: Answers) -> bool:
     number, cell = commas[0]
     if point is not None:
         expected, found = "one decimal mark", f"'{cell}', and '{point[1]}' in line {point[0]}"
-        raise InputError([Mistake(file=file, place=f"line {number}", expected=expected, found=found)])
+        raise mistaken(file, expected, found, place=f"line {number}")
     if all(COMMA_MAY_BE_THOUSANDS.fullmatch(cell) for _, cell in commas):
         expected = "numbers without commas, or comma by --decimal where they are decimal commas"
-        raise InputError([Mistake(file=file, place=f"line {number}", expected=expected, found=f"'{cell}'")])
+        raise mistaken(file, expected, f"'{cell}'", place=f"line {number}")
     return True
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import Mistake, mistaken
 from bendgen.files.csv_lines import CsvLine
 from bendgen.files.foreign_cells import (
     CLR_LEFT,
@@ -82,12 +82,12 @@ def _places(columns: Sequence[Column], file: str) -> dict[str, int]:
     for index, column in enumerate(columns):
         name = _name(column)
         if name in places:
-            raise InputError([Mistake(file=file, place="head row", expected=f"one column {name}", found="two")])
+            raise mistaken(file, f"one column {name}", "two", place="head row")
         if name in KNOWN:
             places[name] = index
     if not set(NEEDED) <= places.keys():
         headings = ", ".join(column.heading for column in columns)
-        raise InputError([Mistake(file=file, place="head row", expected=EXPECTED_COLUMNS, found=f"'{headings[:80]}'")])
+        raise mistaken(file, EXPECTED_COLUMNS, f"'{headings[:80]}'", place="head row")
     return places
 
 
@@ -121,7 +121,7 @@ def _rows(table: ForeignCsv, places: Mapping[str, int], units: DrawnUnits | None
     question = next((mistake for mistake in mistakes if mistake.expected == EXPECTED_UNIT), None)
     refuse(mistakes if question is None else [question])
     if not rows:
-        raise InputError([Mistake(file=file, place="", expected="one step or more", found="none")])
+        raise mistaken(file, "one step or more", "none")
     return rows
 
 

@@ -9,7 +9,7 @@ from bendgen.files.foretold_models import ToldProgram
 from bendgen.files.json_text import parse_json, without_nulls
 from bendgen.files.output_models import STEPS_FORMAT, STEPS_VERSION
 from bendgen.files.text_files import read_text_file
-from bendgen.files.validation import mistakes_from_flaws, validate
+from bendgen.files.validation import sound_table
 from bendgen.records.foretold import Foretold
 
 
@@ -26,10 +26,7 @@ def parse_foretold(text: str, file: str) -> Foretold:
     InputError    every mistake; one for another format, or for a version newer than this program
     """
     data = parse_json(text, file, file_format=STEPS_FORMAT, version=STEPS_VERSION)
-    model, flaws = validate(ToldProgram, without_nulls(data), context_from_data({}))
-    if model is None:
-        raise InputError(mistakes_from_flaws(flaws, data, file))
-    foretold = model.record()
+    foretold = sound_table(ToldProgram, without_nulls(data), file, context_from_data({})).record()
     mistakes = list(_mismatches(foretold, file))
     if mistakes:
         raise InputError(mistakes)

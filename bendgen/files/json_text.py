@@ -3,7 +3,7 @@
 import json
 from collections.abc import Mapping
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import mistaken
 
 
 def format_json(data: Mapping[str, object]) -> str:
@@ -47,12 +47,12 @@ def parse_json(text: str, file: str, *, file_format: str, version: int) -> dict[
     """
     data = _parse_object(text, file)
     if data.get("format") != file_format:
-        raise _mistaken(file, "format", f"'{file_format}'", _shown(data.get("format")))
+        raise mistaken(file, f"'{file_format}'", _shown(data.get("format")), place="format")
     found = data.get("version")
     if isinstance(found, bool) or not isinstance(found, int) or found < 1:
-        raise _mistaken(file, "version", "a whole number from 1", _shown(found))
+        raise mistaken(file, "a whole number from 1", _shown(found), place="version")
     if found > version:
-        raise _mistaken(file, "version", f"at most {version}, the newest this program reads", _shown(found))
+        raise mistaken(file, f"at most {version}, the newest this program reads", _shown(found), place="version")
     return data
 
 
@@ -60,13 +60,13 @@ def _parse_object(text: str, file: str) -> dict[str, object]:
     try:
         data = json.loads(text.removeprefix("\ufeff"), parse_constant=_refuse_constant)
     except json.JSONDecodeError as error:
-        raise _mistaken(file, f"line {error.lineno}", "JSON", f"a syntax error: {error.msg}") from None
+        raise mistaken(file, "JSON", f"a syntax error: {error.msg}", place=f"line {error.lineno}") from None
     except RecursionError:
-        raise _mistaken(file, "", "JSON", "objects or lists nested too deep") from None
+        raise mistaken(file, "JSON", "objects or lists nested too deep") from None
     except ValueError as error:  # NaN and infinity; Python reads no integer of more than 4,300 digits
-        raise _mistaken(file, "", "JSON", str(error).partition(":")[0]) from None
+        raise mistaken(file, "JSON", str(error).partition(":")[0]) from None
     if not isinstance(data, dict):
-        raise _mistaken(file, "", "a JSON object", "another value")
+        raise mistaken(file, "a JSON object", "another value")
     return data
 
 
@@ -77,7 +77,3 @@ def _refuse_constant(constant: str) -> float:
 def _shown(value: object) -> str:
     text = "" if value is None else repr(value)
     return text if len(text) <= 60 else f"{text[:57]}…"
-
-
-def _mistaken(file: str, place: str, expected: str, found: str) -> InputError:
-    return InputError([Mistake(file=file, place=place, expected=expected, found=found)])

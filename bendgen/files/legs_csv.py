@@ -6,7 +6,7 @@
 import math
 from collections.abc import Iterator, Mapping, Sequence
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import Mistake, mistaken
 from bendgen.files.csv_lines import CsvLine
 from bendgen.files.foreign_cells import length_of_cell, mistaken_cell, named_columns, refuse, units_of_columns
 from bendgen.files.foreign_csv import Column, ForeignCsv, finite_number
@@ -78,7 +78,7 @@ def _legs(
     legs, mistakes = {}, []
     if len(lines) >= MOST_VERTICES:
         expected, found = f"at most {MOST_VERTICES - 1} legs", f"{len(lines):,}"
-        raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
+        raise mistaken(file, expected, found)
     for line in lines:
         if len(line.cells) <= max(places.values()):
             expected, found = f"{max(places.values()) + 1} cells or more", str(len(line.cells))
@@ -92,7 +92,7 @@ def _legs(
         legs[line.number] = (leg, up, back)
     refuse(mistakes)
     if not legs:
-        raise InputError([Mistake(file=file, place="", expected="one leg or more", found="none")])
+        raise mistaken(file, "one leg or more", "none")
     return legs
 
 
@@ -110,11 +110,11 @@ def _meaning(legs: Mapping[int, tuple[float, float, float]], file: str, answers:
     if answers.angles in ("views", "turns"):
         return answers.angles
     if answers.angles is not None:
-        raise InputError([Mistake(file=file, place="", expected=QUESTION, found=f"'{answers.angles}'")])
+        raise mistaken(file, QUESTION, f"'{answers.angles}'")
     both = [number for number, (_, up, back) in legs.items() if up and back]
     if both:
         place = f"line {both[0]}"
-        raise InputError([Mistake(file=file, place=place, expected=QUESTION, found="a leg that does both")])
+        raise mistaken(file, QUESTION, "a leg that does both", place=place)
     return "views"
 
 

@@ -13,7 +13,7 @@ from itertools import pairwise
 from math import dist
 from pathlib import Path
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import InputError, Mistake, mistaken
 from bendgen.files.csv_lines import CsvLine, cell_value, csv_lines, head_text
 from bendgen.files.field_types import LARGEST_NUMBER
 from bendgen.files.text_files import read_text_file
@@ -66,11 +66,11 @@ def parse_measured(text: str, file: str, foretold: Foretold) -> tuple[MeasuredPi
     columns = [cell.casefold() for cell in head.cells]
     units = _point_units(columns)
     if units is None and not set(READING_COLUMNS) <= set(columns):
-        raise _mistaken(file, f"line {head.number}", EXPECTED_HEAD, head_text(columns))
+        raise mistaken(file, EXPECTED_HEAD, head_text(columns), place=f"line {head.number}")
     if len(set(columns)) < len(columns):
-        raise _mistaken(file, f"line {head.number}", "each column once", head_text(columns))
+        raise mistaken(file, "each column once", head_text(columns), place=f"line {head.number}")
     if not lines:
-        raise _mistaken(file, "", "a line for each reading or point", "only the head")
+        raise mistaken(file, "a line for each reading or point", "only the head")
     rows = _rows(lines, columns, file)
     mistakes = [mistake for row in rows for mistake in _wrong_part(row, file, foretold)]
     pieces = _points(rows, file, foretold, units) if units else _readings(rows, file, foretold)
@@ -83,10 +83,6 @@ def parse_measured(text: str, file: str, foretold: Foretold) -> tuple[MeasuredPi
 class _Pieces:
     found: list[MeasuredPiece]
     mistakes: list[Mistake]
-
-
-def _mistaken(file: str, place: str, expected: str, found: str) -> InputError:
-    return InputError([Mistake(file=file, place=place, expected=expected, found=found)])
 
 
 def _line_number(place: str) -> int:
@@ -146,7 +142,7 @@ def _readings(rows: Sequence[_Row], file: str, foretold: Foretold) -> _Pieces:
         if of_piece
     ]
     if not found and not mistakes:
-        raise _mistaken(file, "", "at least one reading", "no value")
+        raise mistaken(file, "at least one reading", "no value")
     return _Pieces(found=found, mistakes=mistakes)
 
 

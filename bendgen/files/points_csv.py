@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import Mistake, mistaken
 from bendgen.files.axis_points import axis_of_points, may_follow_axis
 from bendgen.files.csv_lines import CsvLine
 from bendgen.files.foreign_cells import (
@@ -72,14 +72,14 @@ def _follow_axis(points: Mapping[int, list[float]], file: str, answers: Answers)
     """Whether points lie along the axis, not at its vertices; raises InputError where they could be either."""
     if answers.points == "vertices" and len(points) > MOST_VERTICES:
         expected, found = f"at most {MOST_VERTICES:,} vertices", f"{len(points):,}"
-        raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
+        raise mistaken(file, expected, found)
     if answers.points is not None or len(points) > MOST_VERTICES:
         return answers.points != "vertices"
     if any(len(point) == 4 for point in points.values()):
         return False
     if may_follow_axis(np.array(list(points.values()))):
         expected = "vertices or axis by --points: they turn so slowly that they could be either"
-        raise InputError([Mistake(file=file, place="", expected=expected, found=f"{len(points)} points")])
+        raise mistaken(file, expected, f"{len(points)} points")
     return False
 
 
@@ -134,11 +134,11 @@ def _places(head: Sequence[Column], file: str) -> dict[str, int]:
         if name not in (*COORDINATES, "clr"):
             continue
         if name in places:
-            raise InputError([Mistake(file=file, place="head row", expected=f"one column {name}", found="two")])
+            raise mistaken(file, f"one column {name}", "two", place="head row")
         places[name] = index
     if not {"x", "y"} <= places.keys():
         names = ", ".join(column.heading for column in head)
-        raise InputError([Mistake(file=file, place="head row", expected=EXPECTED_COLUMNS, found=f"'{names[:80]}'")])
+        raise mistaken(file, EXPECTED_COLUMNS, f"'{names[:80]}'", place="head row")
     return places
 
 
@@ -181,7 +181,7 @@ def _point(line: CsvLine, columns: PointColumns, file: str) -> tuple[list[float]
 def refuse_bad_path(points: Mapping[int, list[float]], file: str) -> None:
     """Raise InputError where points, by their line, are fewer than two, equal neighbours, or fold straight back."""
     if len(points) < 2:
-        raise InputError([Mistake(file=file, place="", expected="two points or more", found=str(len(points)))])
+        raise mistaken(file, "two points or more", str(len(points)))
     lines = list(points)
     flaws = check_path(dict(enumerate(points.values())), len(points))
     in_order = sorted(flaws, key=lambda flaw: flaw.place)

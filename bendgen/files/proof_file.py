@@ -4,10 +4,9 @@ import hashlib
 from datetime import date
 from pathlib import Path
 
-from bendgen.errors import InputError
 from bendgen.files.field_types import Text
 from bendgen.files.toml_input import load_toml
-from bendgen.files.validation import Table, mistakes_from_flaws, validate
+from bendgen.files.validation import Table, sound_table
 from bendgen.records.machine import MachineProfile
 
 PROOF = "proof.toml"
@@ -42,7 +41,5 @@ def read_proof(profile: MachineProfile, folder: Path) -> date | None:
     if not path.exists():
         return None
     data = load_toml(path)
-    proof, flaws = validate(ProofFile, data, None)
-    if not isinstance(proof, ProofFile):
-        raise InputError(mistakes_from_flaws(flaws, data, PROOF))
+    proof = sound_table(ProofFile, data, PROOF, None)
     return proof.proved if proof.signs == signs_digest(profile) else None

@@ -5,6 +5,7 @@ A feed may also be written as a shop writes it, `4 1/2`. Columns that are not kn
 
 import re
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Annotated
 
 from pydantic import ConfigDict
@@ -107,12 +108,7 @@ def _row(line: CsvLine, columns: list[str], index: int, file: str) -> tuple[List
     data = {"number": index + 1, **_values(dict(zip(keys, line.cells, strict=True)))}
     row, flaws = validate(ListedRow, data, {"units": FEED_UNITS[feed_column]})
     return row, [
-        Mistake(
-            file=file,
-            place=f"{place}, column {feed_column if mistake.place == 'feed' else mistake.place}",
-            expected=mistake.expected,
-            found=mistake.found,
-        )
+        replace(mistake, place=f"{place}, column {feed_column if mistake.place == 'feed' else mistake.place}")
         for mistake in mistakes_from_flaws(flaws, data, file)
     ]
 

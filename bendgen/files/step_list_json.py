@@ -4,7 +4,6 @@ from typing import Annotated
 
 from pydantic import ConfigDict
 
-from bendgen.errors import InputError
 from bendgen.files.field_types import (
     Count,
     FinishedAngle,
@@ -19,7 +18,7 @@ from bendgen.files.json_text import parse_json, without_nulls
 from bendgen.files.output_models import STEPS_FORMAT, STEPS_VERSION
 from bendgen.files.part_models import PerforationTable, TubeTable
 from bendgen.files.step_numbers import check_numbers
-from bendgen.files.validation import Table, mistakes_from_flaws, together, validate
+from bendgen.files.validation import Table, sound_table, together
 from bendgen.records.step_list import ListedStep, StepList
 
 OTHER_KEYS_PASS = ConfigDict(extra="ignore")
@@ -103,7 +102,4 @@ def parse_steps_json(text: str, file: str) -> StepList:
     InputError    every mistake; one for another format, or for a version newer than this program
     """
     data = parse_json(text, file, file_format=STEPS_FORMAT, version=STEPS_VERSION)
-    model, flaws = validate(ListedProgram, without_nulls(data), context_from_data({}))
-    if model is None:
-        raise InputError(mistakes_from_flaws(flaws, data, file))
-    return model.record()
+    return sound_table(ListedProgram, without_nulls(data), file, context_from_data({})).record()

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import mistaken
 from bendgen.files.toml_input import MOST_BYTES, read_content
 
 LARGE_FILE = 20_000_000  # bytes; a hundred thousand points with all their digits take 6 MB
@@ -19,11 +19,11 @@ def read_text_file(path: Path, expected: str, *, most_bytes: int = MOST_BYTES) -
     file = str(path)
     if path.is_dir() or not path.exists():
         found = "a folder" if path.is_dir() else ""
-        raise InputError([Mistake(file=file, place="", expected=expected, found=found)])
+        raise mistaken(file, expected, found)
     content = read_content(path, file, most_bytes=most_bytes)
     try:
         return content.decode("utf-8")
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
         found = "UTF-16 text" if content.startswith(UTF_16) else f"a byte that is none, at line {line}"
-        raise InputError([Mistake(file=file, place="", expected="UTF-8 text", found=found)]) from None
+        raise mistaken(file, "UTF-8 text", found) from None

@@ -4,7 +4,7 @@ import re
 import tomllib
 from pathlib import Path
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import InputError, mistaken
 
 MOST_BYTES = 1_000_000
 
@@ -26,17 +26,17 @@ def load_toml(path: Path) -> dict[str, object]:
 def read_content(path: Path, file: str, *, most_bytes: int = MOST_BYTES) -> bytes:
     """Bytes of an input file, named `file` in mistakes; raises InputError as `load_toml` does."""
     if path.is_dir():
-        raise _mistaken(file, "a TOML file", "a folder")
+        raise mistaken(file, "a TOML file", "a folder")
     try:
         with path.open("rb") as stream:
             content = stream.read(most_bytes + 1)
     except FileNotFoundError:
-        raise _mistaken(file, "a TOML file", "") from None
+        raise mistaken(file, "a TOML file") from None
     except (OSError, ValueError) as error:  # ValueError: a name that no file can have
         reason = error.strerror if isinstance(error, OSError) else str(error)
-        raise _mistaken(file, "a file that can be read", f"'{reason}'") from None
+        raise mistaken(file, "a file that can be read", f"'{reason}'") from None
     if len(content) > most_bytes:
-        raise _mistaken(file, f"at most {most_bytes // 1_000_000} MB", "a larger file")
+        raise mistaken(file, f"at most {most_bytes // 1_000_000} MB", "a larger file")
     return content
 
 
@@ -51,11 +51,11 @@ def parse_toml(content: bytes, file: str) -> dict[str, object]:
         reason, _, where = str(error).partition(" (at ")  # "line 2, column 5)" or "end of document)"
         line = re.match(r"line (\d+)", where)
         place = f"line {line[1] if line else _lines(content)}"
-        raise _mistaken(file, "TOML", f"a syntax error: {reason}", place=place) from None
+        raise mistaken(file, "TOML", f"a syntax error: {reason}", place=place) from None
     except RecursionError:
         raise _nested_too_deep(file) from None
     except ValueError:  # Python reads no integer of more than 4,300 digits
-        raise _mistaken(file, "TOML", "a number of far too many digits") from None
+        raise mistaken(file, "TOML", "a number of far too many digits") from None
 
 
 def _decoded(content: bytes, file: str) -> str:
@@ -63,7 +63,7 @@ def _decoded(content: bytes, file: str) -> str:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         place = f"line {_lines(content[: error.start])}"
-        raise _mistaken(file, "UTF-8 text", "a byte that is none", place=place) from None
+        raise mistaken(file, "UTF-8 text", "a byte that is none", place=place) from None
 
 
 def _lines(content: bytes) -> int:
@@ -72,8 +72,4 @@ def _lines(content: bytes) -> int:
 
 
 def _nested_too_deep(file: str) -> InputError:
-    return _mistaken(file, "TOML", "tables or lists nested too deep")
-
-
-def _mistaken(file: str, expected: str, found: str, *, place: str = "") -> InputError:
-    return InputError([Mistake(file=file, place=place, expected=expected, found=found)])
+    return mistaken(file, "TOML", "tables or lists nested too deep")

@@ -6,13 +6,13 @@ are none, in that of the machine's folder.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Annotated
 
 from pydantic import ConfigDict, PlainValidator
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import InputError, Mistake, mistaken
 from bendgen.files.csv_lines import CsvLine, cell_value, csv_lines, head_text
 from bendgen.files.field_types import FinishedAngle, PositiveLength, Text, TurnLimit
 from bendgen.files.text_files import read_text_file
@@ -91,7 +91,7 @@ def parse_trials(text: str, file: str, profile: MachineProfile) -> tuple[TrialBe
     head_line, *lines = csv_lines(text, file, EXPECTED_HEAD)
     head = _head(head_line, file, profile.units)
     if not lines:
-        raise InputError([Mistake(file=file, place="", expected="a line for each trial bend", found="only the head")])
+        raise mistaken(file, "a line for each trial bend", "only the head")
     bends: list[TrialBend] = []
     mistakes: list[Mistake] = []
     for line in lines:
@@ -154,12 +154,7 @@ def _row(line: CsvLine, head: _Head, file: str, profile: MachineProfile) -> tupl
     flaws += _die_flaws(data.get("die"), profile)
     columns = dict(zip(head.keys, head.columns, strict=True))
     return row, [
-        Mistake(
-            file=file,
-            place=f"{place}, column {columns.get(mistake.place, mistake.place)}",
-            expected=mistake.expected,
-            found=mistake.found,
-        )
+        replace(mistake, place=f"{place}, column {columns.get(mistake.place, mistake.place)}")
         for mistake in mistakes_from_flaws(flaws, data, file)
     ]
 

@@ -24,7 +24,7 @@ from pydantic import (
 )
 from pydantic_core import ErrorDetails
 
-from bendgen.errors import Mistake
+from bendgen.errors import InputError, Mistake
 
 Place = tuple[str | int, ...]
 Item = TypeVar("Item")
@@ -93,6 +93,14 @@ def validate(
         return model.model_validate(dict(data), context=context), []
     except ValidationError as error:
         return None, list(flaws_from_error(error))
+
+
+def sound_table(model: type[SomeTable], data: Mapping[str, object], file: str, context: object) -> SomeTable:
+    """Table of a file; raises InputError with every mistake."""
+    table, flaws = validate(model, data, context)
+    if table is None:
+        raise InputError(mistakes_from_flaws(flaws, data, file))
+    return table
 
 
 def table_within(load: Callable[[], type[SomeTable]]) -> PlainValidator:

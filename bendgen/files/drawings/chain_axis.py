@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import InputError, Mistake, mistaken
 from bendgen.files.axis_points import LARGEST_VERTEX_DEG
 from bendgen.files.drawings.pieces import Arc, Piece, place_text
 from bendgen.geometry.vectors import Array, angles_between, signed_angles_about
@@ -100,7 +100,7 @@ def _steps(pieces: Sequence[Piece], file: str, *, leave_clr: bool) -> WantedStep
         if piece.arc is None:
             if before is not None and before.arc is None and _kink_deg(before, piece) > SMOOTH_DEG:
                 expected = "arcs in all corners, where one bend reaches half a turn"
-                raise InputError([Mistake(file=file, place="", expected=expected, found="a corner without one")])
+                raise mistaken(file, expected, "a corner without one")
             straight += float(np.linalg.norm(piece.points[-1] - piece.points[0]))
             continue
         bends.append(

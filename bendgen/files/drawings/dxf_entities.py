@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import mistaken
 
 CURVES = frozenset({"LINE", "ARC", "CIRCLE", "SPLINE", "ELLIPSE", "LWPOLYLINE", "POLYLINE"})
 LAYER_OF_THE_BLOCK = "0"
@@ -66,7 +66,7 @@ def seen_entities(drawing: Any, file: str) -> list[Seen]:  # noqa: ANN401 - as `
         seen.append(replace(one, hidden=ON_HIDDEN_LAYER) if on_hidden_layer else one)
         in_blocks += bool(one.block)
         if in_blocks > MOST_IN_BLOCKS:
-            raise _mistaken(file, f"at most {MOST_IN_BLOCKS:,} entities in blocks")
+            raise mistaken(file, f"at most {MOST_IN_BLOCKS:,} entities in blocks", "more")
     return seen
 
 
@@ -78,11 +78,11 @@ def of_one_layer(seen: Iterable[Seen], file: str, named: str | None) -> list[See
     told = ", ".join(names)[:200]
     if named is None:
         if len(names) > 1:
-            raise _mistaken(file, f"one of the layers by --layer: {told}", "lines in all of them")
+            raise mistaken(file, f"one of the layers by --layer: {told}", "lines in all of them")
         return curves
     chosen = [one for one in curves if one.layer.casefold() == named.casefold()]
     if not chosen:
-        raise _mistaken(file, f"a layer with lines: {told or 'there is none'}", f"'{named}'")
+        raise mistaken(file, f"a layer with lines: {told or 'there is none'}", f"'{named}'")
     return chosen
 
 
@@ -110,7 +110,7 @@ def passed_over(seen: Sequence[Seen], chosen: Sequence[Seen], drawing: Any) -> t
 def _without_blocks(entities: Iterable[Entity], place: Place) -> Iterator[Seen]:
     """Every entity, those of blocks in the blocks' place; a layer that is off hides only what lies on it itself."""
     if place.depth > DEEPEST_BLOCK:
-        raise _mistaken(place.file, f"blocks at most {DEEPEST_BLOCK} deep within one another")
+        raise mistaken(place.file, f"blocks at most {DEEPEST_BLOCK} deep within one another", "more")
     for entity in entities:
         layer = entity.dxf.layer
         if layer == LAYER_OF_THE_BLOCK and place.block_layer:
@@ -133,7 +133,3 @@ def _is_mesh(entity: Entity) -> bool:
 
 def _kind(entity: Entity) -> str:
     return "mesh" if _is_mesh(entity) else str(entity.dxftype())
-
-
-def _mistaken(file: str, expected: str, found: str = "more") -> InputError:
-    return InputError([Mistake(file=file, place="", expected=expected, found=found)])

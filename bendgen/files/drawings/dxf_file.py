@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from bendgen.errors import BendgenError, InputError, Mistake
+from bendgen.errors import BendgenError, mistaken
 from bendgen.files.axis_points import axis_of_points, may_follow_axis
 from bendgen.files.drawings.chain_axis import axis_of_chain
 from bendgen.files.drawings.dxf_entities import blocks_taken_apart, of_one_layer, passed_over, seen_entities
@@ -50,11 +50,11 @@ def read_drawing(path: Path, answers: Answers) -> FoundTube:
         ignored = passed_over(seen, chosen, drawing)
     if not 1 <= len(pieces) <= MOST_PIECES:
         found = f"{len(pieces):,}" + "".join(f"; passed over: {'; '.join(ignored)}" for _ in ignored[:1])
-        raise _mistaken(file, f"1 to {MOST_PIECES:,} lines and curves", found)
+        raise mistaken(file, f"1 to {MOST_PIECES:,} lines and curves", found)
     if not all(np.isfinite(piece.points).all() for piece in pieces):
-        raise _mistaken(file, "finite coordinates", "one that is not")
+        raise mistaken(file, "finite coordinates", "one that is not")
     if max(np.abs(piece.points).max() for piece in pieces) > LARGEST_NUMBER:
-        raise _mistaken(file, f"coordinates of at most {LARGEST_NUMBER:,.0f} mm", "a larger one")
+        raise mistaken(file, f"coordinates of at most {LARGEST_NUMBER:,.0f} mm", "a larger one")
     different = _different(pieces)
     axis = _axis(chained(different, file, units), file, units, answers)
     twice = len(pieces) - len(different)
@@ -84,14 +84,14 @@ def _plain_words(file: str) -> Iterator[None]:
     except Exception as error:
         first_line = f"{error}\n".splitlines()[0] or type(error).__name__
         reason = "".join(letter if letter.isprintable() else "·" for letter in first_line[:100])
-        raise _mistaken(file, "a DXF file", f"'{reason}'") from None
+        raise mistaken(file, "a DXF file", f"'{reason}'") from None
 
 
 def _drawing(path: Path, file: str) -> Any:  # noqa: ANN401 - of a library without types
     try:
         library = importlib.import_module("ezdxf")
     except ImportError:
-        raise _mistaken(file, "the extra for drawings, pip install 'bendgen[dxf]'", "a DXF file without it") from None
+        raise mistaken(file, "the extra for drawings, pip install 'bendgen[dxf]'", "a DXF file without it") from None
     logging.getLogger("ezdxf").addHandler(SILENT)
     return library.readfile(path)
 
@@ -101,11 +101,11 @@ def _units(drawing: Any, file: str, answers: Answers) -> tuple[DrawnUnits, str]:
     by_file = UNITS_OF_CODE.get(code)
     if by_file is not None:
         if answers.units not in (None, by_file):
-            raise _mistaken(file, f"--units {by_file}, which the drawing names", f"--units {answers.units}")
+            raise mistaken(file, f"--units {by_file}, which the drawing names", f"--units {answers.units}")
         return by_file, "from the drawing"
     named = f"code {code} in $INSUNITS, which is none of these" if code else ""
     if answers.units is None:
-        raise _mistaken(file, "a unit in the drawing, or mm, cm, m, in or ft by --units", named)
+        raise mistaken(file, "a unit in the drawing, or mm, cm, m, in or ft by --units", named)
     return answers.units, "as --units says" + (f"; the drawing has {named}" if named else "")
 
 
@@ -125,11 +125,10 @@ def _axis(chain: list[Piece], file: str, units: DrawnUnits, answers: Answers) ->
     points = _points(chain)
     if not curves and answers.points is None and all(piece.is_line for piece in chain) and may_follow_axis(points):
         expected = "vertices or axis by --points: they turn so slowly that they could be either"
-        raise _mistaken(file, expected, f"{len(chain)} lines")
+        raise mistaken(file, expected, f"{len(chain)} lines")
     if curves and answers.points == "vertices":
-        raise _mistaken(
-            file, "no --points vertices, which is for lines and arcs", f"a curve, or more than {MOST_VERTICES:,} lines"
-        )
+        found = f"a curve, or more than {MOST_VERTICES:,} lines"
+        raise mistaken(file, "no --points vertices, which is for lines and arcs", found)
     if curves or answers.points == "axis":
         numbered = {number: point.tolist() for number, point in enumerate(points, start=1)}
         return axis_of_points(numbered, file, answers, counted="point")
@@ -142,7 +141,3 @@ def _axis(chain: list[Piece], file: str, units: DrawnUnits, answers: Answers) ->
 
 def _points(chain: list[Piece]) -> Array:
     return np.vstack([chain[0].points[:1], *(piece.points[1:] for piece in chain)])
-
-
-def _mistaken(file: str, expected: str, found: str) -> InputError:
-    return InputError([Mistake(file=file, place="", expected=expected, found=found)])

@@ -5,7 +5,7 @@ from itertools import product
 
 import numpy as np
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import mistaken
 from bendgen.files.drawings.pieces import Piece, place_text
 from bendgen.geometry.vectors import Array
 from bendgen.units import MM_PER_DRAWN_UNIT, DrawnUnits
@@ -28,13 +28,13 @@ def chained(pieces: Sequence[Piece], file: str, units: DrawnUnits) -> list[Piece
     if branches:
         ends_of_branches = _one_of_each(branches, meeting)[:MOST_PLACES]
         places = ", ".join(place_text(_place(pieces, end), units) for end in ends_of_branches)
-        raise _mistaken(file, "two ends, at most, to meet anywhere", f"branches at {places}")
+        raise mistaken(file, "two ends, at most, to meet anywhere", f"branches at {places}")
     ends = [end for end, others in meeting.items() if not others]
     if not ends:
-        raise _mistaken(file, "a path with two ends", "a closed one")
+        raise mistaken(file, "a path with two ends", "a closed one")
     ends.sort(key=lambda end: float(np.linalg.norm(_place(pieces, end))))
     if len(ends) > 2:
-        raise _mistaken(file, "one path with two ends", _gaps(pieces, ends, units))
+        raise mistaken(file, "one path with two ends", _gaps(pieces, ends, units))
     return _followed(pieces, meeting, ends[0])
 
 
@@ -112,7 +112,3 @@ def _followed(pieces: Sequence[Piece], meeting: dict[End, list[End]], start: End
         behind = meeting[(index, -1 - side)]
         end = behind[0] if behind else None
     return path
-
-
-def _mistaken(file: str, expected: str, found: str) -> InputError:
-    return InputError([Mistake(file=file, place="", expected=expected, found=found)])

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import InputError, mistaken
 from bendgen.files.solids.instance_index import InstanceIndex, NoInstanceError, index_of_instances
 
 MOST_BYTES = 64_000_000
@@ -60,29 +60,29 @@ def read_exchange_text(path: Path) -> ExchangeText:
     file = str(path)
     try:
         if path.stat().st_size > MOST_BYTES:
-            raise _mistaken(file, f"at most {MOST_BYTES / 1e6:.0f} MB", f"{path.stat().st_size / 1e6:.0f} MB")
+            raise mistaken(file, f"at most {MOST_BYTES / 1e6:.0f} MB", f"{path.stat().st_size / 1e6:.0f} MB")
         content = path.read_bytes()
     except (OSError, ValueError) as error:  # ValueError: a name that no file can have
         if isinstance(error, InputError):
             raise
         found = "" if isinstance(error, FileNotFoundError) else f"'{getattr(error, 'strerror', None) or error}'"
-        raise _mistaken(file, EXPECTED, found) from None
+        raise mistaken(file, EXPECTED, found) from None
     return parse_exchange_text(content, file)
 
 
 def parse_exchange_text(content: bytes, file: str) -> ExchangeText:
     """Text in the bytes of a file; raises InputError: another format or schema, cut short, no syntax."""
     if not is_exchange_text(content):
-        raise _mistaken(file, f"{EXPECTED}, which begins with ISO-10303-21;", "something else")
+        raise mistaken(file, f"{EXPECTED}, which begins with ISO-10303-21;", "something else")
     text = _without_comments(content.decode("latin-1"), file)
     for what, mark, most in MOST_MARKS:
         if text.count(mark) > most:
-            raise _mistaken(file, f"at most {most} {what}", "more")
+            raise mistaken(file, f"at most {most} {what}", "more")
     if text.rfind("END-ISO-10303-21") < 0:
-        raise _mistaken(file, "END-ISO-10303-21; at its end", "a file cut short")
+        raise mistaken(file, "END-ISO-10303-21; at its end", "a file cut short")
     first = _DATA.search(text)
     if not first:
-        raise _mistaken(file, "a DATA section", "")
+        raise mistaken(file, "a DATA section")
     _check_schema(text[: first.start()], file)
     return _indexed(text, first.end(), file)
 
@@ -91,7 +91,7 @@ def _check_schema(header: str, file: str) -> None:
     schema = _SCHEMA.search(header)
     if not schema or not schema[1].strip().upper().startswith(SCHEMAS):
         expected = "a schema for mechanical parts (AP203, AP214 or AP242)"
-        raise _mistaken(file, expected, f"'{one_line(schema[1])}'" if schema else "", place="FILE_SCHEMA")
+        raise mistaken(file, expected, f"'{one_line(schema[1])}'" if schema else "", place="FILE_SCHEMA")
 
 
 def _without_comments(text: str, file: str) -> str:
@@ -105,7 +105,7 @@ def _without_comments(text: str, file: str) -> str:
             continue
         end = text.find("*/", start + 2)
         if end < 0:
-            raise _mistaken(file, "*/ at the end of a comment", "", place=_line(text, start))
+            raise mistaken(file, "*/ at the end of a comment", place=_line(text, start))
         kept.append(text[taken:start])
         taken = position = end + 2
     return "".join([*kept, text[taken:]])
@@ -117,9 +117,9 @@ def _indexed(text: str, position: int, file: str) -> ExchangeText:
     except NoInstanceError as error:
         place = _line(text, error.position)
         if error.twice is not None:
-            raise _mistaken(file, f"#{error.twice} once", "it twice", place=place) from None
+            raise mistaken(file, f"#{error.twice} once", "it twice", place=place) from None
         start = one_line(text[error.position : error.position + 400], 40)
-        raise _mistaken(file, "an instance, #12 = NAME(…);", f"'{start}'", place=place) from None
+        raise mistaken(file, "an instance, #12 = NAME(…);", f"'{start}'", place=place) from None
 
 
 def one_line(text: str, most: int = 60) -> str:
@@ -134,7 +134,3 @@ def _line(text: str, position: int) -> str:
     while position < len(text) and text[position].isspace():
         position += 1
     return f"line {text.count(chr(10), 0, position) + 1}"
-
-
-def _mistaken(file: str, expected: str, found: str, *, place: str = "") -> InputError:
-    return InputError([Mistake(file=file, place=place, expected=expected, found=found)])

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import islice
 from pathlib import Path
 
-from bendgen.errors import InputError, Mistake
+from bendgen.errors import InputError, mistaken
 from bendgen.files.needless_answers import refuse_needless
 from bendgen.files.solids.solid_file import SolidFile, read_solid_file
 from bendgen.records.found_tube import Answers, FoundTube
@@ -54,7 +54,7 @@ def _read(path: Path, answers: Answers) -> SolidFile:
 
 
 def _mistaken(file: SolidFile, expected: str, found: str, *, place: str = "") -> InputError:
-    return InputError([Mistake(file=file.exchange.source.file, place=place, expected=expected, found=found)])
+    return mistaken(file.exchange.source.file, expected, found, place=place)
 
 
 def _all_solids(file: SolidFile, answers: Answers) -> list[Solid]:
