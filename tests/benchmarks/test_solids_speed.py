@@ -63,7 +63,7 @@ from bendgen.files.solids.solid_file import read_solids
 print(read_solids(Path(sys.argv[1])))
 """
 KERNEL = ROOT / "tests" / "benchmarks" / "kernel_reading.py"
-LEAST_FACTOR = 3.0  # of the reader; five is wished for, and what was reached is printed
+LEAST_FACTOR = 5.0
 ROUNDS = 7
 
 

@@ -15,12 +15,13 @@ from bendgen.geometry.vectors import Array
 
 Triple = tuple[float, float, float]
 LONGEST_INSTANCE = 2_000_000  # characters; a shell of 100,000 faces takes half of that
-POINT = "CARTESIAN_POINT("
 FARTHEST = 1e9  # in the file's unit; a coordinate beyond it is no part
 
 MOST_SHAPES = 20_000
 MOST_KEPT = 500  # instances; whoever asks for one again does so soon, and a large file has no room for all
 
+# As most files write a point, between the semicolons of the one before and its own.
+_POINTS = re.compile(r"(?<![^;])CARTESIAN_POINT\('[^';]*',\(([-+0-9.Ee]+,[-+0-9.Ee]+,[-+0-9.Ee]+)\)\);")
 _TRIPLE = re.compile(r"(?:CARTESIAN_POINT|DIRECTION)\s*\(\s*(?:'[^']*'|\$)\s*,\s*\(([-+0-9.eE,\s]*)\)", re.IGNORECASE)
 
 
@@ -83,13 +84,15 @@ class Arguments:
 
     def reals_of_row(self) -> list[float]:
         """All arguments as finite numbers."""
-        if all(type(value) is float and -FARTHEST < value < FARTHEST for value in self.values):
-            return cast("list[float]", self.values)
+        if set(map(type, self.values)) == {float}:
+            numbers = cast("list[float]", self.values)
+            if min(numbers) > -FARTHEST and max(numbers) < FARTHEST:
+                return numbers
         return [self.real(index) for index in range(len(self.values))]
 
     def references_of_row(self) -> list[Reference]:
         """All arguments as references."""
-        if all(type(value) is Reference for value in self.values):
+        if set(map(type, self.values)) == {Reference}:
             return cast("list[Reference]", self.values)
         return [self.reference(index) for index in range(len(self.values))]
 
@@ -174,14 +177,12 @@ class Exchange:
 
     def triples(self, numbers: Sequence[int]) -> Array:
         """Coordinates of many points, (n, 3); several times quicker than one by one, which finds whatever is wrong."""
-        bodies = [self.source.body(number) or "" for number in numbers]
-        lists = [body.rpartition("(")[2] for body in bodies if body.startswith(POINT) and body.count(",") == 3]
-        joined = ",".join(lists)
+        lists = _POINTS.findall(";".join([*self.source.bodies(numbers), ""]))
         try:
-            found = np.array(list(map(float, joined.replace(")", "").split(","))))
+            found = np.array(list(map(float, ",".join(lists).split(","))))
         except ValueError:
             found = np.empty(0)
-        if "_" in joined or len(found) != 3 * len(bodies) or not np.all(np.abs(found) < FARTHEST):
+        if len(lists) != len(numbers) or len(found) != 3 * len(lists) or not np.all(np.abs(found) < FARTHEST):
             found = np.array([self.triple(number) for number in numbers])
         return found.reshape(-1, 3)
 

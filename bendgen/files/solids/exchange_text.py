@@ -2,7 +2,7 @@
 
 import re
 from bisect import bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -43,6 +43,12 @@ class ExchangeText:
                 numbers.setdefault(name[0], []).append(self.index.numbers[row])
             position = self.text.find(word, position + len(word))
         return numbers
+
+    def bodies(self, numbers: Sequence[int]) -> list[str]:
+        """What stands behind each `#number =`; nothing where there is no such instance."""
+        index, text = self.index, self.text
+        rows = [index.rows.get(number) for number in numbers]
+        return ["" if row is None else text[index.starts[row] : index.ends[row]] for row in rows]
 
     def body(self, number: int) -> str | None:
         """What stands behind `#number =`, or None."""

@@ -31,6 +31,11 @@ _TOKEN = re.compile(
     )""",
     re.VERBOSE | re.IGNORECASE,
 )
+# And most instances have no list within their list and no text: those are taken apart at the commas.
+_PLAIN_VALUE = rf"(?:{_REFERENCE}|''|\.[A-Z0-9_]++\.|[$*]|{_NUMBER})"
+_PLAIN = re.compile(
+    rf"\s*+(?P<name>[A-Z_][A-Z0-9_]*+)\((?P<values>{_PLAIN_VALUE}(?:,{_PLAIN_VALUE})*+)\)\s*+", re.IGNORECASE
+)
 _ESCAPE = re.compile(
     r"\\X2\\(?P<two>(?:[0-9A-F]{4})*)\\X0\\|\\X4\\(?P<four>(?:[0-9A-F]{8})*)\\X0\\|\\X\\(?P<one>[0-9A-F]{2})"
     r"|\\S\\(?P<high>.)|\\P[A-I]\\|\\(?P<slash>\\)",
@@ -56,6 +61,8 @@ Instance = dict[str, list[Value]]
 
 def parse_instance(text: str) -> Instance:
     """Types and arguments in the text behind `#12 =`; raises ValueError, whose text says what is wrong."""
+    if plain := _PLAIN.fullmatch(text):
+        return {plain["name"].upper(): [_plain_value(token) for token in plain["values"].split(",")]}
     lists = _OpenLists()
     end = 0
     while found := _TOKEN.match(text, end):
@@ -124,6 +131,20 @@ class _OpenLists:
         if len(self._open) > 1 or not self._outer:
             raise ValueError("brackets that do not close" if len(self._open) > 1 else "no type")
         return self._outer
+
+
+def _plain_value(token: str) -> Value:
+    match token[0]:
+        case "#":
+            return Reference(token[1:])
+        case "'":
+            return ""
+        case ".":
+            return Choice(token[1:-1].upper())
+        case "$" | "*":
+            return None
+        case _:
+            return _number(token)
 
 
 def _number(token: str) -> Value:

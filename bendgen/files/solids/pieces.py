@@ -79,7 +79,8 @@ def tube_faces(faces: Sequence[Face], tolerances: Tolerances) -> tuple[float, li
     if not families:
         return 0.0, []
     largest = max(families, key=lambda family: sum(radius * _extent(face) for radius, face in family))
-    return float(np.median([radius for radius, _ in largest])), [face for _, face in largest]
+    middle, _ = largest[len(largest) // 2]
+    return middle, [face for _, face in largest]
 
 
 def _misfit(face: Face) -> float:

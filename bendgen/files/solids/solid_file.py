@@ -1,6 +1,8 @@
 """Tubes in a file of solids, ISO 10303-21."""
 
-from collections.abc import Sequence
+import gc
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -51,10 +53,23 @@ class SolidFile:
 
     def _faces(self, chosen: Sequence[PlacedSolid]) -> list[Face]:
         faces: list[Face] = []
-        for solid in chosen:
-            at_size = faces_of_solid(self.exchange, solid.number, solid.unit.mm * solid.frame.scale)
-            faces.extend(moved_faces(at_size, replace(solid.frame, scale=1.0)))
+        with _nothing_collected():
+            for solid in chosen:
+                at_size = faces_of_solid(self.exchange, solid.number, solid.unit.mm * solid.frame.scale)
+                faces.extend(moved_faces(at_size, replace(solid.frame, scale=1.0)))
         return faces
+
+
+@contextmanager
+def _nothing_collected() -> Iterator[None]:
+    """No search for garbage: among instances by the hundred thousand it takes a sixth of the time and finds none."""
+    before = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if before:
+            gc.enable()
 
 
 def read_solid_file(path: Path) -> SolidFile:

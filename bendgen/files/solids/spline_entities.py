@@ -1,6 +1,7 @@
 """B-spline curves and surfaces in the forms an ISO 10303-21 file may give them."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -26,8 +27,14 @@ class SplineCurve:
 
     def sampled(self, count: int) -> Array:
         """Points at even parameters, (count, 3)."""
-        parameters = np.linspace(*parameter_range(self.knots, self.degree), count)
-        return curve_points(self.control, self.weights, basis_functions(self.knots, self.degree, parameters))
+        return curve_points(self.control, self.weights, _even_basis(self.knots.tobytes(), self.degree, count))
+
+
+@lru_cache(maxsize=64)
+def _even_basis(knots: bytes, degree: int, count: int) -> Array:
+    """Basis functions at even parameters, (count, n); the rims of a row of holes have the same knots."""
+    vector = np.frombuffer(knots)
+    return basis_functions(vector, degree, np.linspace(*parameter_range(vector, degree), count))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

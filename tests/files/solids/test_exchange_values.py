@@ -1,6 +1,8 @@
 """Values of instances, as ISO 10303-21 writes them [ISO2016]."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from bendgen.files.solids.exchange_values import Choice, Reference, decoded_text, parse_instance
 
@@ -15,6 +17,25 @@ def test_references_choices_and_what_is_left_out() -> None:
     assert values == ["a", 12, None, None, "T"]
     assert isinstance(values[1], Reference)
     assert isinstance(values[4], Choice)
+
+
+PLAIN_VALUES = st.one_of(
+    st.sampled_from(
+        ["''", "$", "*", ".T.", ".unspecified.", "+1", "-0.", "1.E5", "2.5e-3", "007", "123456789012345678901"]
+    ),
+    st.integers(0, 10**18 - 1).map(lambda number: f"#{number}"),
+    st.floats(allow_nan=False, allow_infinity=False).map(lambda number: f"{number:.17G}"),
+)
+
+
+@given(values=st.lists(PLAIN_VALUES, min_size=1, max_size=8))
+def test_values_between_bare_commas_are_those_between_spaced_ones(values: list[str]) -> None:
+    bare, spaced = (parse_instance(f"Some_Type({comma.join(values)})") for comma in (",", ", "))
+    assert bare == spaced
+    for kind in (Reference, Choice):
+        assert [isinstance(value, kind) for value in bare["SOME_TYPE"]] == [
+            isinstance(value, kind) for value in spaced["SOME_TYPE"]
+        ]
 
 
 def test_a_complex_instance_has_arguments_by_type() -> None:
