@@ -12,6 +12,7 @@ from bendgen.geometry.vectors import Array
 
 HIGHEST_DEGREE = 25
 MOST_CONTROL_POINTS = 100_000
+RIMS_ALIKE = 64  # knots that are kept, as the rims of a row of holes have the same ones
 
 KINDS = ("B_SPLINE_{}_WITH_KNOTS", "BEZIER_{}", "QUASI_UNIFORM_{}", "UNIFORM_{}")
 
@@ -30,9 +31,9 @@ class SplineCurve:
         return curve_points(self.control, self.weights, _even_basis(self.knots.tobytes(), self.degree, count))
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=RIMS_ALIKE)
 def _even_basis(knots: bytes, degree: int, count: int) -> Array:
-    """Basis functions at even parameters, (count, n); the rims of a row of holes have the same knots."""
+    """Basis functions at even parameters, (count, n)."""
     vector = np.frombuffer(knots)
     return basis_functions(vector, degree, np.linspace(*parameter_range(vector, degree), count))
 
@@ -133,12 +134,17 @@ def _degree(shape: Arguments, index: int) -> int:
 
 def _knot_vector(knots: Arguments, where: tuple[int, int], degree: int, count: int) -> Array:
     """Knots, each as often as it counts; where: indexes of the multiplicities and of the knots."""
-    multiplicities = np.array(knots.reals(where[0])).astype(int)
-    distinct = np.array(knots.reals(where[1]))
-    sound = len(multiplicities) == len(distinct) and np.all(multiplicities > 0) and np.all(np.diff(distinct) > 0.0)
-    if not sound or multiplicities.sum() != count + degree + 1 or count <= degree:
+    vector = _repeated(tuple(knots.reals(where[0])), tuple(knots.reals(where[1])))
+    if vector is None or len(vector) != count + degree + 1 or count <= degree:
         knots.fail("knots that suit the degree and the control points")
-    vector = np.repeat(distinct, multiplicities)
     if not vector[count] > vector[degree]:
         knots.fail("a range of parameters", "none")
     return vector
+
+
+@lru_cache(maxsize=RIMS_ALIKE)
+def _repeated(multiplicities: tuple[float, ...], distinct: tuple[float, ...]) -> Array | None:
+    """Each knot as often as it counts; None where they do not rise, or one counts more than any degree allows."""
+    times = np.array(multiplicities).astype(int)
+    counted = len(times) == len(distinct) and np.all((times > 0) & (times <= HIGHEST_DEGREE + 1))
+    return np.repeat(distinct, times) if counted and np.all(np.diff(distinct) > 0.0) else None
