@@ -15,6 +15,7 @@ from pathlib import Path
 
 from bendgen.errors import InputError, Mistake, mistaken
 from bendgen.files.csv_lines import CsvLine, cell_value, csv_lines, head_text
+from bendgen.files.diameter_pairs import exchanged_diameters
 from bendgen.files.field_types import LARGEST_NUMBER
 from bendgen.files.text_files import read_text_file
 from bendgen.files.validation import nearest_of
@@ -136,6 +137,7 @@ def _readings(rows: Sequence[_Row], file: str, foretold: Foretold) -> _Pieces:
         if not wrong:
             value = _value_mm_deg(row.cells["value"], row.cells["unit"])
             by_piece[row.piece][name] = Reading(line=row.line, check=name, value=value)
+    mistakes += [mistake for of_piece in by_piece.values() for mistake in exchanged_diameters(of_piece, file)]
     found = [
         MeasuredPiece(piece=piece, lot=lot or None, readings=tuple(of_piece.values()))
         for (lot, piece), of_piece in by_piece.items()

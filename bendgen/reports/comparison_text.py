@@ -26,8 +26,9 @@ def comparison_text(foretold: Foretold, comparisons: Sequence[Comparison]) -> st
 
 
 def _unremarkable(comparison: Comparison) -> bool:
-    """In tolerance, and nothing else to say of it."""
-    return comparison.in_tolerance and not (comparison.causes or comparison.fit or comparison.ovality)
+    """Judged and in tolerance, and nothing else to say of it."""
+    judged_good = comparison.deviations and comparison.in_tolerance
+    return bool(judged_good) and not (comparison.causes or comparison.fit or comparison.ovality)
 
 
 def _unremarkable_pieces(comparisons: Sequence[Comparison]) -> list[str]:
@@ -39,18 +40,23 @@ def _unremarkable_pieces(comparisons: Sequence[Comparison]) -> list[str]:
 
 
 def _verdict(comparisons: Sequence[Comparison]) -> str:
-    out = sum(not comparison.in_tolerance for comparison in comparisons)
-    pieces = counted(len(comparisons), "piece")
-    return f"{pieces} measured, {'all in tolerance' if not out else f'{out} OUT OF TOLERANCE'}"
+    judged = [comparison for comparison in comparisons if comparison.deviations]
+    out = sum(not comparison.in_tolerance for comparison in judged)
+    words = [f"{counted(len(comparisons), 'piece')} measured"]
+    if len(judged) < len(comparisons):
+        words.append(f"{len(comparisons) - len(judged)} NOT JUDGED")
+    if judged:
+        others = "all" if len(judged) == len(comparisons) else "the others"
+        words.append(f"{out} OUT OF TOLERANCE" if out else f"{others} in tolerance")
+    return ", ".join(words)
 
 
 def _piece_text(comparison: Comparison, foretold: Foretold, *, in_full: bool) -> str:
     units = foretold.units
-    out = [deviation for deviation in comparison.deviations if not deviation.in_tolerance]
     lot = f", lot {comparison.lot}" if comparison.lot else ""
     readings = counted(len(comparison.deviations), "reading")
-    state = f"OUT: {', '.join(deviation.check for deviation in out)}" if out else "in tolerance"
-    lines = [paragraph(f"piece {comparison.piece}{lot}: {readings}, {state}", width=WIDTH, other="  ")]
+    text = f"piece {comparison.piece}{lot}: {readings}, {_piece_verdict(comparison.deviations)}"
+    lines = [paragraph(text, width=WIDTH, other="  ")]
     lines += _cause_lines(comparison, units)
     if comparison.fit is not None:
         lines += _fit_lines(comparison.fit, units)
@@ -58,6 +64,13 @@ def _piece_text(comparison: Comparison, foretold: Foretold, *, in_full: bool) ->
     if in_full and comparison.deviations:
         lines.append(_deviation_table(comparison.deviations, units))
     return "\n".join(lines)
+
+
+def _piece_verdict(deviations: Sequence[Deviation]) -> str:
+    if not deviations:
+        return "NOT JUDGED: nothing was read that has a tolerance"
+    out = [deviation.check for deviation in deviations if not deviation.in_tolerance]
+    return f"OUT: {', '.join(out)}" if out else "in tolerance"
 
 
 def _cause_lines(comparison: Comparison, units: Units) -> list[str]:

@@ -36,6 +36,19 @@ def test_a_good_piece_is_told_with_status_0(measured: Path) -> None:
     assert "cause" not in result.stdout
 
 
+def test_a_piece_of_which_nothing_has_a_tolerance_is_not_called_good(measured: Path) -> None:
+    measured.write_text("piece,check,value,unit\n1,diameter-largest-2,51.6,mm\n", encoding="utf-8")
+    result = run.invoke(app, ["compare", str(STEPS), str(measured)])
+    assert result.exit_code == 0
+    assert "1 piece measured, 1 NOT JUDGED\n" in result.stdout
+    assert "piece 1: 0 readings, NOT JUDGED: nothing was read that has a tolerance" in result.stdout
+    with measured.open("a", encoding="utf-8") as more:
+        more.write("2,angle-1,89.9,deg\n")
+    result = run.invoke(app, ["compare", str(STEPS), str(measured)])
+    assert "2 pieces measured, 1 NOT JUDGED, the others in tolerance\n" in result.stdout
+    assert result.stdout.endswith("in tolerance: 2\n")
+
+
 def test_lengths_are_those_of_the_sheet(measured: Path, tmp_path: Path) -> None:
     """A part drawn in mm and bent on a machine that counts in inches has a sheet in inches."""
     content = json.loads(STEPS.read_text(encoding="utf-8"))

@@ -77,6 +77,11 @@ def test_vertices_and_points_along_the_axis(foretold: Foretold) -> None:
             "check,value,unit\ndiameter-largest-1,0,mm\n",
             "m.csv: line 2, column value: expected a diameter above 0, found '0'",
         ),
+        (
+            "check,value,unit\ndiameter-smallest-2,51.6,mm\nangle-1,9,deg\ndiameter-largest-2,48.9,mm\n",
+            "m.csv: line 2, column value: expected at most the largest diameter of bend 2, 48.9 mm in line 4, "
+            "found 51.6 mm",
+        ),
         ("check,value,unit\ndiameter-largest-3,9,mm\n", "m.csv: line 2, column check: expected a bend from 1 to 2"),
         ("x_mm,y_mm,z_mm\n0,0,0\n1,0,0\n", "m.csv: line 3: expected at least 9 points along the axis"),
         ("vertex,x_mm,y_mm,z_mm\n1,0,0,0\n3,1,0,0\n", "m.csv: line 3, column vertex: expected 2, found '3'"),
