@@ -3,19 +3,18 @@
 First-order propagation after [JCGM100] 5.1, expanded by k = 2: some 95 % of parts lie within it.
 """
 
-from collections.abc import Iterator
 from dataclasses import replace
 from math import sqrt
 
 import numpy as np
 
+from bendgen.bending.check_cautions import check_cautions
 from bendgen.bending.check_values import check_values
 from bendgen.bending.foretold import foretold_of_program
 from bendgen.bending.miss_sources import miss_sources
 from bendgen.bending.misses import KINDS, missed_tubes, misses_of_array
 from bendgen.geometry.vectors import Array
-from bendgen.records.bend_program import BendProgram, Check, Uncertainty
-from bendgen.records.findings import Finding
+from bendgen.records.bend_program import BendProgram, Uncertainty
 from bendgen.records.foretold import Foretold
 
 COVERAGE_FACTOR = 2.0
@@ -24,7 +23,7 @@ NOTHING = 1e-9  # a reading that moves less than this, per mm or radian, does no
 
 
 def with_uncertainty(program: BendProgram) -> BendProgram:
-    """Program whose checks say how uncertain they are, with a caution where a tolerance is tighter than that."""
+    """Program whose checks say how uncertain they are, with the cautions that follow from them."""
     if not program.steps:
         return program
     contributions = _contributions(program)
@@ -32,7 +31,9 @@ def with_uncertainty(program: BendProgram) -> BendProgram:
         replace(check, uncertainty=_uncertainty(parts))
         for check, parts in zip(program.checks, contributions, strict=True)
     )
-    return replace(program, checks=checks, findings=(*program.findings, *_tighter_tolerances(checks)))
+    unknown = tuple(check.id for check, parts in zip(checks, contributions, strict=True) if np.isnan(parts).any())
+    told = replace(program, checks=checks)
+    return replace(told, findings=(*program.findings, *check_cautions(told, unknown)))
 
 
 def slopes_of_checks(foretold: Foretold) -> Array:
@@ -67,24 +68,3 @@ def _uncertainty(contributions: Array) -> Uncertainty | None:
         return None
     shares = contributions.T @ by_cause / variance
     return Uncertainty(expanded=COVERAGE_FACTOR * sqrt(variance), shares=tuple(shares.tolist()))
-
-
-def _tighter_tolerances(checks: tuple[Check, ...]) -> Iterator[Finding]:
-    """One caution for all readings that are less certain than their tolerance, with the numbers of the worst."""
-    loose = [(check, of) for check in checks if (of := check.uncertainty) is not None and of.expanded > check.tolerance]
-    if not loose:
-        return
-    check, uncertainty = max(loose, key=lambda pair: pair[1].expanded / pair[0].tolerance)
-    # A share goes beyond 1 where another bend makes up for part of it.
-    step, share = max(enumerate(uncertainty.shares, start=1), key=lambda of_step: of_step[1])
-    others = f" and {len(loose) - 1} more" if len(loose) > 1 else ""
-    yield Finding(
-        rule="uncertainty",
-        level="caution",
-        step=step,
-        value=uncertainty.expanded,
-        limit=check.tolerance,
-        unit=check.unit,
-        text=f"{check.id}{others}: less certain than the tolerance; bend {step} makes {min(share, 1.0):.0%} of it: "
-        "measure the first part, and bend trials near its angle",
-    )

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from bendgen.records.bend_program import Check
 from bendgen.records.bent_tube import BentTube
 from bendgen.records.cause_kind import CauseKind
 
@@ -46,6 +47,12 @@ class Deviation:
 def short_way(difference: float, check: str) -> float:
     """Difference of two rotations in [-180, 180), of other readings as it is."""
     return (difference + 180.0) % 360.0 - 180.0 if check.startswith("rotation-") else difference
+
+
+def missed_by(check: Check, wanted: float) -> float:
+    """How far the prediction of a check lies off what is wanted [mm, deg]; 0 where that is within its tolerance."""
+    off = abs(short_way(check.predicted - wanted, check.id))
+    return 0.0 if off <= check.tolerance + SPARE else off
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,30 +15,30 @@ def findings_text(findings: Sequence[Finding], *, width: int = TERMINAL_WIDTH) -
     """Limits first, then cautions, with an empty line between any two; empty text for none.
 
     Each finding reads "LIMIT clamp, bend 2: …" and is followed by its cures, "cure: … (key = value)", any one of which
-    removes it.
+    removes it. What is found at several bends alike, cures included, is said once.
     """
     ordered = sorted(findings, key=lambda finding: finding.level != "limit")
-    return "\n\n".join(_finding_text(finding, width) for finding in ordered)
+    return "\n\n".join(_finding_text(line, cures, width) for line, cures in lines_with_cures(ordered))
 
 
-def _finding_text(finding: Finding, width: int) -> str:
-    head = paragraph(finding_line(finding), width=width, other=SPACE_BEFORE_CURE)
-    cures = (paragraph(cure_line(cure), width=width, first=f"{SPACE_BEFORE_CURE}cure: ") for cure in finding.cures)
-    return "\n".join([head, *cures])
-
-
-def finding_line(finding: Finding) -> str:
-    """Level, rule, bend and what was found."""
-    return _line(finding, [] if finding.step is None else [finding.step])
+def _finding_text(line: str, cures: Sequence[Cure], width: int) -> str:
+    head = paragraph(line, width=width, other=SPACE_BEFORE_CURE)
+    below = (paragraph(cure_line(cure), width=width, first=f"{SPACE_BEFORE_CURE}cure: ") for cure in cures)
+    return "\n".join([head, *below])
 
 
 def finding_lines(findings: Iterable[Finding]) -> list[str]:
-    """The same for many; what is found at several bends alike is said once."""
+    """Level, rule, bends and what was found there."""
+    return [line for line, _ in lines_with_cures(replace(finding, cures=()) for finding in findings)]
+
+
+def lines_with_cures(findings: Iterable[Finding]) -> list[tuple[str, tuple[Cure, ...]]]:
+    """The same line of each finding, and its cures; what is found at several bends alike is said once."""
     bends: dict[Finding, list[int]] = {}
     for finding in findings:
-        alike = replace(finding, step=None, value=None, limit=None, cures=())
+        alike = replace(finding, step=None, value=None, limit=None)
         bends.setdefault(alike, []).extend([] if finding.step is None else [finding.step])
-    return [_line(finding, numbers) for finding, numbers in bends.items()]
+    return [(_line(finding, numbers), finding.cures) for finding, numbers in bends.items()]
 
 
 def _line(finding: Finding, bends: Sequence[int]) -> str:
@@ -58,12 +58,14 @@ def _runs(numbers: Sequence[int]) -> str:
 
 
 def cure_line(cure: Cure) -> str:
-    """What would remove a finding, and the line of the part's file that does it."""
+    """What would remove a finding, and the line of the part's file, or the option, that does it."""
     return f"{cure.text} ({change_text(cure.change)})"
 
 
 def change_text(change: Change) -> str:
-    """Change as a line of the part's file, "tube.wall = 2"."""
+    """Change as a line of the part's file, "tube.wall = 2", or as an option of the command, "--from-rear"."""
+    if change.key.startswith("--"):
+        return change.key if change.value else f"without {change.key}"
     return f"{change.key} = {_toml_text(change.value)}"
 
 

@@ -125,6 +125,40 @@ def test_elongation_that_nobody_measured_leaves_straights_unknown_only_where_it_
     assert check_of(program, "blank").uncertainty is None  # the saw is in no profile
 
 
+@pytest.mark.parametrize(("feed", "first"), [("incremental", "apex-leg-rear"), ("passed", "straight-2")])
+def test_elongation_that_nobody_measured_is_said_before_metal_is_cut(
+    dryer_part: Part, metric_profile: MachineProfile, feed: str, first: str
+) -> None:
+    output = replace(metric_profile.output, feed=feed)  # type: ignore[arg-type]
+    profile = with_rows(replace(metric_profile, output=output), *straight_rows())
+    (caution,) = [found for found in planned(two_elbows(dryer_part), profile).findings if found.rule == "elongation"]
+    assert caution.level == "caution"
+    assert caution.text.startswith(f"{first} and ")
+    assert "elongation was never measured, it is taken as 0" in caution.text
+    measured = with_rows(profile, *straight_rows(elongation=1.0))
+    assert not [found for found in planned(two_elbows(dryer_part), measured).findings if found.rule == "elongation"]
+    few = with_rows(profile, *straight_rows(elongation=1.0)[1:])
+    (caution,) = [found for found in planned(two_elbows(dryer_part), few).findings if found.rule == "elongation"]
+    assert "the table has too few rows to tell" in caution.text
+
+
+def test_commands_that_miss_a_tolerance_say_so_before_metal_is_cut(
+    dryer_part: Part, metric_profile: MachineProfile
+) -> None:
+    """Straights are held: a bend that opens from 91.9° on R_d to 90° moves the corner by R_d · (91.9 / 90 - 1)."""
+    die_clr = metric_profile.dies[0].clr
+    profile = with_rows(metric_profile, *straight_rows(elongation=1.0))
+    program = planned(two_elbows(dryer_part), profile)
+    off = die_clr * 1.9 / 90.0
+    (caution,) = [found for found in program.findings if found.rule == "tolerance"]
+    assert caution.level == "caution"
+    assert "predicted out of tolerance" in caution.text
+    assert "straights are held" in caution.text
+    assert check_of(program, "apex-leg-front").predicted == pytest.approx(400.0 + die_clr + off, abs=0.11)
+    wide = replace(two_elbows(dryer_part), tolerance=Tolerance(length=3.0 * off, source="part"))
+    assert not [found for found in planned(wide, profile).findings if found.rule == "tolerance"]
+
+
 def test_an_estimate_counts_as_one_and_a_half_degrees_either_way_shared_by_all_bends(
     dryer_part: Part,
 ) -> None:

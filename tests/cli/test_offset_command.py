@@ -86,7 +86,7 @@ def test_an_estimate_says_so() -> None:
     assert result.exit_code == 0
     assert "from material data, no trial bends" in fields(result.stdout)["to command"]
     assert fields(result.stdout)["table"] == "none serves this tube"
-    assert "CAUTION table, bend 1: trial piece" in result.stdout
+    assert "CAUTION table, bends 1, 2: trial piece" in result.stdout
 
 
 def test_a_straight_tube() -> None:

@@ -2,6 +2,7 @@
 
 import json
 import tomllib
+from dataclasses import replace
 
 import pytest
 
@@ -34,6 +35,22 @@ def test_limits_come_first_each_with_its_cures() -> None:
         "\n"
         "CAUTION perforated: keep holes clear of the clamp"
     )
+
+
+def test_what_is_found_alike_at_several_bends_is_said_once() -> None:
+    thin = replace(CAUTION, step=1, value=1.5, text="wall 1.5 mm; the mandrel takes 2 mm")
+    alike = [thin, LIMIT, *(replace(thin, step=step) for step in (2, 3, 5))]
+    assert findings_text([*alike, replace(thin, step=4, cures=LIMIT.cures)]).split("\n\n")[1:] == [
+        "CAUTION perforated, bends 1 to 3, 5: wall 1.5 mm; the mandrel takes 2 mm",
+        "CAUTION perforated, bend 4: wall 1.5 mm; the mandrel takes 2 mm\n"
+        '  cure: use another die (part.die = "d50-r75")\n'
+        "  cure: a longer straight (steps.bend[1].straight = 110)",
+    ]
+
+
+def test_an_option_of_the_command_is_told_as_it_is_typed() -> None:
+    assert change_text(Change(key="--from-rear", value=True)) == "--from-rear"
+    assert change_text(Change(key="--from-rear", value=False)) == "without --from-rear"
 
 
 def test_nothing_found_is_no_text() -> None:

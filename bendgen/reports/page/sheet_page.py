@@ -5,12 +5,12 @@ from collections.abc import Iterator, Sequence
 from htpy import Element, Node, article, div, h1, li, main, ul
 
 from bendgen.records.bend_program import BendProgram
-from bendgen.records.findings import Finding
+from bendgen.records.findings import Cure, Finding
 from bendgen.records.lying import Lying
 from bendgen.reports.drawings.blank_drawing import blank_drawing
 from bendgen.reports.drawings.part_views import part_views
 from bendgen.reports.drawings.turnable import turnable_points
-from bendgen.reports.findings_text import cure_line, finding_line
+from bendgen.reports.findings_text import cure_line, lines_with_cures
 from bendgen.reports.page.at_the_machine import at_the_machine
 from bendgen.reports.page.blocks import isolated, rendered, section_elements, titled
 from bendgen.reports.page.checks import readings_data, readings_section
@@ -107,8 +107,10 @@ def _findings_with_cures(findings: Sequence[Finding]) -> Node:
     cured = [finding for finding in findings if finding.cures]
     if not cured:
         return None
-    return titled("What would remove the cautions", ul[(_cured(finding) for finding in cured)])
+    return titled(
+        "What would remove the cautions", ul[(_cured(line, cures) for line, cures in lines_with_cures(cured))]
+    )
 
 
-def _cured(finding: Finding) -> Element:
-    return li[isolated(finding_line(finding)), ul[(li[isolated(cure_line(cure))] for cure in finding.cures)]]
+def _cured(line: str, cures: Sequence[Cure]) -> Element:
+    return li[isolated(line), ul[(li[isolated(cure_line(cure))] for cure in cures)]]

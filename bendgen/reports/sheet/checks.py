@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from bendgen.records.bend_program import BendProgram, Check
-from bendgen.records.comparison import SPARE, short_way
+from bendgen.records.comparison import missed_by
 from bendgen.records.measured import diameter_names
 from bendgen.records.tooling import DieSet
 from bendgen.reports.cautions import NEVER_CHECKED, NOT_CHECKED
@@ -132,8 +132,7 @@ def predicted_words(check: Check, numbers: SheetNumbers) -> str:
 
 def out_words(check: Check, wanted: float) -> str:
     """That what the commands make is not what is accepted; empty where it is."""
-    off = abs(short_way(check.predicted - wanted, check.id))
-    return "" if off <= check.tolerance + SPARE else "PREDICTED OUT OF TOLERANCE"
+    return "PREDICTED OUT OF TOLERANCE" if missed_by(check, wanted) else ""
 
 
 def doubt_words(check: Check) -> str:
