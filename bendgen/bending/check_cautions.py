@@ -9,10 +9,10 @@ from bendgen.records.comparison import missed_by
 from bendgen.records.findings import Finding
 
 
-def check_cautions(program: BendProgram, unknown: Sequence[str]) -> Iterator[Finding]:
+def check_cautions(program: BendProgram, unknown: Sequence[Check]) -> Iterator[Finding]:
     """Readings predicted out of tolerance, less certain than their tolerance, and not foretold by any measurement.
 
-    unknown : ids of the checks that depend on what nobody measured
+    unknown : checks that depend on what nobody measured
     """
     yield from _missed_tolerances(program)
     yield from _tighter_tolerances(program.checks)
@@ -36,7 +36,7 @@ def _missed_tolerances(program: BendProgram) -> Iterator[Finding]:
         value=off,
         limit=worst.tolerance,
         unit=worst.unit,
-        text=f"{_named([check.id for check, _ in out])}: predicted out of tolerance, {worst.id} farthest: {why}"
+        text=f"{_named(worst, [check for check, _ in out])}: predicted out of tolerance: {why}"
         "change the part or its tolerance before you saw a tube",
     )
 
@@ -56,17 +56,17 @@ def _tighter_tolerances(checks: Sequence[Check]) -> Iterator[Finding]:
         value=uncertainty.expanded,
         limit=check.tolerance,
         unit=check.unit,
-        text=f"{_named([check.id, *(other.id for other, _ in loose if other is not check)])}: less certain than the tolerance; bend {step} makes {min(share, 1.0):.0%} of it: "
-        "measure the first part, and bend trials near its angle",
+        text=f"{_named(check, [other for other, _ in loose])}: less certain than the tolerance; bend {step} makes "
+        f"{min(share, 1.0):.0%} of it: measure the first part, and bend trials near its angle",
     )
 
 
-def _unknown_readings(program: BendProgram, unknown: Sequence[str]) -> Iterator[Finding]:
+def _unknown_readings(program: BendProgram, unknown: Sequence[Check]) -> Iterator[Finding]:
     """One caution for all readings that depend on what nobody measured."""
     if not unknown:
         return
     unmeasured = any(step.basis.elongation == "not measured" for step in program.steps)
-    why = "elongation was never measured, it is taken as 0" if unmeasured else "the table has too few rows to tell"
+    why = "elongation was never measured and is taken as 0" if unmeasured else "the table has too few rows to tell"
     yield Finding(
         rule="elongation",
         level="caution",
@@ -74,11 +74,11 @@ def _unknown_readings(program: BendProgram, unknown: Sequence[str]) -> Iterator[
         value=None,
         limit=None,
         unit="",
-        text=f"{_named(unknown)}: nobody knows how far off they may come out: {why}: measure the first part before you "
-        "saw the others",
+        text=f"{_named(unknown[0], unknown)}: how far off is not known: {why}; measure the first part before you saw "
+        "the others",
     )
 
 
-def _named(checks: Sequence[str]) -> str:
-    """The first of them, and how many more."""
-    return f"{checks[0]} and {len(checks) - 1} more" if len(checks) > 1 else checks[0]
+def _named(first: Check, checks: Sequence[Check]) -> str:
+    """One of them, and how many more."""
+    return f"{first.id} and {len(checks) - 1} more" if len(checks) > 1 else first.id

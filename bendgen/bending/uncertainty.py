@@ -31,7 +31,7 @@ def with_uncertainty(program: BendProgram) -> BendProgram:
         replace(check, uncertainty=_uncertainty(parts))
         for check, parts in zip(program.checks, contributions, strict=True)
     )
-    unknown = tuple(check.id for check, parts in zip(checks, contributions, strict=True) if np.isnan(parts).any())
+    unknown = tuple(check for check, parts in zip(checks, contributions, strict=True) if np.isnan(parts).any())
     told = replace(program, checks=checks)
     return replace(told, findings=(*program.findings, *check_cautions(told, unknown)))
 
