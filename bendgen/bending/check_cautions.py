@@ -27,8 +27,6 @@ def _missed_tolerances(program: BendProgram) -> Iterator[Finding]:
     if not out:
         return
     worst, off = max(out, key=lambda pair: pair[1] / pair[0].tolerance)
-    held = any(step.width_change is not None for step in program.steps)
-    why = "straights are held, so bends that open move the corners; " if held else ""
     yield Finding(
         rule="tolerance",
         level="caution",
@@ -36,8 +34,8 @@ def _missed_tolerances(program: BendProgram) -> Iterator[Finding]:
         value=off,
         limit=worst.tolerance,
         unit=worst.unit,
-        text=f"{_named(worst, [check for check, _ in out])}: predicted out of tolerance: {why}"
-        "change the part or its tolerance before you saw a tube",
+        text=f"{_named(worst, [check for check, _ in out])}: predicted out of tolerance: "
+        "change part or tolerance before you saw a tube",
     )
 
 
@@ -62,8 +60,8 @@ def _tighter_tolerances(checks: Sequence[Check]) -> Iterator[Finding]:
 
 
 def _unknown_readings(program: BendProgram, unknown: Sequence[Check]) -> Iterator[Finding]:
-    """One caution for all readings that depend on what nobody measured."""
-    if not unknown:
+    """One caution for all readings that depend on what nobody measured, unless no table serves: that is said anyway."""
+    if not unknown or not program.tables:
         return
     unmeasured = any(step.basis.elongation == "not measured" for step in program.steps)
     why = "elongation was never measured and is taken as 0" if unmeasured else "the table has too few rows to tell"
@@ -74,8 +72,7 @@ def _unknown_readings(program: BendProgram, unknown: Sequence[Check]) -> Iterato
         value=None,
         limit=None,
         unit="",
-        text=f"{_named(unknown[0], unknown)}: how far off is not known: {why}; measure the first part before you saw "
-        "the others",
+        text=f"{_named(unknown[0], unknown)}: how far off is not known: {why}: measure the first part",
     )
 
 

@@ -2,11 +2,14 @@
 
 import csv
 from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
 
+import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
+from bendgen.records.bend_program import BendProgram
 from bendgen.records.measured import diameter_names
 from tests.browser.opened import Opened, opened
 from tests.hostile_text import HOSTILE
@@ -22,6 +25,46 @@ def test_opens_in_silence_and_asks_for_nothing(browser: Browser, tmp_path: Path)
         assert sheet.page.title() == "GD-204 revision A issue 3"
         assert sheet.page.locator("#count").inner_text() == f"0 of {len(DUCT.checks)} read: 0 within, 0 out"
     assert sheet.troubles == []
+
+
+WORDS_CUT_IN_TWO = """() => {
+    const words = [];
+    for (const heading of document.querySelectorAll('.steps th')) {
+        const letters = document.createTreeWalker(heading, NodeFilter.SHOW_TEXT);
+        while (letters.nextNode()) for (const word of letters.currentNode.data.matchAll(/\\S+/g)) {
+            const range = document.createRange();
+            range.setStart(letters.currentNode, word.index);
+            range.setEnd(letters.currentNode, word.index + word[0].length);
+            if (new Set([...range.getClientRects()].map((box) => box.top)).size > 1) words.push(word[0]);
+        }
+    }
+    return words;
+}"""
+
+
+def test_headings_of_the_steps_are_whole_words(browser: Browser, tmp_path: Path) -> None:
+    columns = ("number", "die", "feed", "rotation", "bend")
+    profile = DUCT.profile
+    output = replace(profile.output, columns=columns, headings=columns)
+    five = replace(DUCT, profile=replace(profile, output=output))
+    with opened(browser, page_of(five), tmp_path) as sheet:
+        assert sheet.page.evaluate(WORDS_CUT_IN_TWO) == []
+
+
+BEYOND_THE_SCREEN = "() => document.documentElement.scrollWidth - document.documentElement.clientWidth"
+CELLS_TOO_NARROW = """() => [...document.querySelectorAll('.steps .numbers > *')]
+    .filter((cell) => cell.scrollWidth > cell.clientWidth).map((cell) => cell.textContent)"""
+
+
+@pytest.mark.parametrize("width", [320, 360, 700])
+@pytest.mark.parametrize("program", [DUCT, DROP], ids=["four columns", "five columns"])
+def test_a_telephone_need_not_be_scrolled_sideways(
+    browser: Browser, tmp_path: Path, program: BendProgram, width: int
+) -> None:
+    with opened(browser, page_of(program), tmp_path) as sheet:
+        sheet.page.set_viewport_size({"width": width, "height": 740})
+        assert sheet.page.evaluate(BEYOND_THE_SCREEN) == 0
+        assert sheet.page.evaluate(CELLS_TOO_NARROW) == []
 
 
 VERDICTS_OF_AN_ANGLE = {

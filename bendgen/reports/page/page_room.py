@@ -60,7 +60,7 @@ class Print:
 
 NAME, LARGE = Type(9.5, 1.22), Type(16.0, 0.97)  # bold type of 14 pt is as wide as plain type of 16
 USUAL = Print(set_up=Type(8.5, 1.22), small_print=Type(8.0, 1.15), release=10.0, notes=7.4)
-CROWDED = Print(set_up=Type(8.0, 1.12), small_print=Type(7.5, 1.1), release=7.5, notes=6.1)
+CROWDED = Print(set_up=Type(8.0, 1.12), small_print=Type(7.2, 1.1), release=7.5, notes=6.1)
 
 
 def room_for_steps(program: BendProgram, set_up: Sequence[Section], small_print: Sequence[Section], of: Print) -> float:
