@@ -10,6 +10,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
 from bendgen.records.bend_program import BendProgram
+from bendgen.records.machine import Column
 from bendgen.records.measured import diameter_names
 from tests.browser.opened import Opened, opened
 from tests.hostile_text import HOSTILE
@@ -43,7 +44,7 @@ WORDS_CUT_IN_TWO = """() => {
 
 
 def test_headings_of_the_steps_are_whole_words(browser: Browser, tmp_path: Path) -> None:
-    columns = ("number", "die", "feed", "rotation", "bend")
+    columns: tuple[Column, ...] = ("number", "die", "feed", "rotation", "bend")
     profile = DUCT.profile
     output = replace(profile.output, columns=columns, headings=columns)
     five = replace(DUCT, profile=replace(profile, output=output))
