@@ -189,6 +189,15 @@ def _end_to_end_checks(predicted: Predicted) -> Iterator[Check]:
 
 def _box_checks(predicted: Predicted) -> Iterator[Check]:
     low, high = box_of_solid(predicted.solid, predicted.part.tube.od)
-    for axis, size in zip("xyz", (high - low).tolist(), strict=True):
-        name = (f"box-{axis}", f"overall box over the OD, along {axis} of the part's file")
+    for axis, along, size in zip("xyz", _axes(predicted.part), (high - low).tolist(), strict=True):
+        name = (f"box-{axis}", f"overall box over the OD, along {along}")
         yield _length(predicted, name, (f"lowest {axis}", f"highest {axis}", "after cutting"), size)
+
+
+def _axes(part: Part) -> tuple[str, str, str]:
+    """Axes of the box in words: those of the part's file, where it has any; steps end as the machine leaves them."""
+    if part.steps is not None:
+        return "the last straight", "the way in which the last bend goes", "the way square to both"
+    if part.offset is not None:
+        return "the end axes", "the level way across them", "the way up"
+    return "x of the part's file", "y of the part's file", "z of the part's file"

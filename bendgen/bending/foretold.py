@@ -13,6 +13,7 @@ def foretold_of_program(program: BendProgram, *, program_id: str = "", issue: in
         name=part.name,
         number=part.number,
         revision=part.revision,
+        machine=program.profile.name,
         units=output.units,
         mirrored=part.mirrored,
         from_rear=part.from_rear,

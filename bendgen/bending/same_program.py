@@ -7,7 +7,9 @@ SAME = 1e-6  # of two commands [mm, deg]
 
 
 def difference(program: BendProgram, foretold: Foretold) -> str | None:
-    """First difference of the commands in words, None where there is none."""
+    """First difference of machine or commands in words, None where there is none."""
+    if program.profile.name != foretold.machine:
+        return f"machine '{program.profile.name}' instead of '{foretold.machine}'"
     if len(program.steps) != len(foretold.steps):
         return f"{len(program.steps)} bends instead of {len(foretold.steps)}"
     for ours, theirs in zip(program.steps, foretold.steps, strict=True):

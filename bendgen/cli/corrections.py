@@ -64,7 +64,7 @@ def _part_as_bent(wish: Path, foretold: "Foretold", profile: "MachineProfile") -
         leave(
             BAD_INPUT,
             f"{wish}: expected the part, and the machine, that issue {foretold.issue} of {foretold.number} was made "
-            f"from, found {changed}; what was measured says nothing about other commands",
+            f"from, found {changed}; what was measured says nothing about others",
         )
     return part
 

@@ -77,6 +77,12 @@ class ToldStep(Told):
         )
 
 
+class ToldMachine(Told):
+    """`machine`."""
+
+    name: Text
+
+
 class ToldForms(Told):
     """`machine_steps`."""
 
@@ -171,6 +177,7 @@ class ToldProgram(Told):
 
     id: Text
     part: ToldPart
+    machine: ToldMachine
     blank: ToldBlank
     steps: list[ToldStep]
     machine_steps: ToldForms
@@ -188,6 +195,7 @@ class ToldProgram(Told):
             name=part.name,
             number=part.number,
             revision=part.revision,
+            machine=self.machine.name,
             units=self.machine_steps.units,
             mirrored=part.mirrored,
             from_rear=part.from_rear,

@@ -56,9 +56,15 @@ def refuse_shared_names(parts: Iterable[tuple[str, Part]]) -> None:
     for file, part in parts:
         base = bases.setdefault(_apart_from_case(_base(part)), _base(part))
         files[base].append(file)
-    shared = [f"{_listed(sharers)} would all be written as {base}" for base, sharers in files.items() if sharers[1:]]
+    shared = [_shared_name(base, sharers) for base, sharers in files.items() if sharers[1:]]
     if shared:
-        raise OutputError("\n".join(f"{line}; give each a number or revision of its own" for line in shared))
+        raise OutputError("\n".join(shared))
+
+
+def _shared_name(base: str, sharers: Sequence[str]) -> str:
+    if len(set(sharers)) == 1:
+        return f"{sharers[0]} is named {len(sharers)} times; name it once"
+    return f"{_listed(sharers)} would all be written as {base}; give each a number or revision of its own"
 
 
 def safe_name(stem: str, ending: str) -> str:

@@ -32,6 +32,7 @@ class Foretold:
     """A program without its machine and its wish.
 
     program_id, issue : of the sheet
+    machine : name of the one it was made for
     units : in which the sheet writes lengths, those of the machine
     mirrored, from_rear : made as the opposite hand, bent from the other end
     corrections : of each bend, where the program corrects an earlier issue; else none
@@ -44,6 +45,7 @@ class Foretold:
     name: str
     number: str
     revision: str
+    machine: str
     units: Units
     mirrored: bool
     from_rear: bool

@@ -24,6 +24,18 @@ def checks_of(part: Part) -> dict[str, Check]:
     return {check.id: check for check in program.checks}
 
 
+def test_the_box_of_steps_lies_along_axes_that_can_be_found_on_the_part() -> None:
+    """A file of steps has no x, y and z: 200 and 150 mm of straight, 90° on CLR 60, OD 30."""
+    bends = (WantedBend(straight=200.0, rotation_deg=0.0, angle_deg=90.0),)
+    of_steps = checks_of(part_for(WantedSteps(bends=bends, rear=150.0)))
+    assert of_steps["box-x"].quantity == "overall box over the OD, along the last straight"
+    assert of_steps["box-x"].predicted == pytest.approx(150.0 + 60.0 + 15.0)
+    assert of_steps["box-y"].quantity == "overall box over the OD, along the way in which the last bend goes"
+    assert of_steps["box-y"].predicted == pytest.approx(200.0 + 60.0 + 15.0)
+    of_file = checks_of(drawn((0, 0, 0), (300, 0, 0), (300, 300, 0)))
+    assert of_file["box-x"].quantity == "overall box over the OD, along x of the part's file"
+
+
 def test_legs_by_hand() -> None:
     # 60°: tan 30° is 0.57735.
     assert apex_leg(100.0, 60.0, 60.0) == pytest.approx(100.0 + 34.6410, abs=1e-4)

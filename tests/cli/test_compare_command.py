@@ -156,6 +156,19 @@ def test_the_steps_that_remain(issued: Path, measured: Path) -> None:
     assert not (issued / "GD-118_B_2.steps.json").exists()
 
 
+@pytest.mark.parametrize("made", [[], ["--made", "1"]])
+def test_another_machine_is_not_corrected(issued: Path, tmp_path: Path, made: list[str]) -> None:
+    """Its tables may be the same: what one machine springs back, and how it counts, is not the other's."""
+    other = shutil.copytree(BAY2, tmp_path / "bay3")
+    profile = (other / "machine.toml").read_text(encoding="utf-8")
+    (other / "machine.toml").write_text(profile.replace("Bay 2 mandrel bender", "Bay 3 bender"), encoding="utf-8")
+    correct = ["--correct", str(PART), "--machine", str(other), "--out", str(issued), *made]
+    result = run.invoke(app, ["compare", str(issued / "GD-118_B_1.steps.json"), str(SAMPLE), *correct])
+    assert result.exit_code == 2
+    assert "found machine 'Bay 3 bender' instead of 'Bay 2 mandrel bender'" in result.stderr
+    assert not (issued / "GD-118_B_2.steps.json").exists()
+
+
 def test_another_part_is_not_corrected(issued: Path, tmp_path: Path) -> None:
     changed = tmp_path / "changed.toml"
     changed.write_text(PART.read_text(encoding="utf-8").replace("[330, 340, 0]", "[330, 350, 0]"), encoding="utf-8")

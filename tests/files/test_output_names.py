@@ -140,6 +140,12 @@ def test_parts_with_one_name_are_refused(dryer_part: Part) -> None:
     ]
 
 
+def test_a_part_named_twice_is_refused_as_that(dryer_part: Part) -> None:
+    with pytest.raises(OutputError) as caught:
+        refuse_shared_names([("a.toml", dryer_part), ("a.toml", dryer_part)])
+    assert str(caught.value) == "a.toml is named 2 times; name it once"
+
+
 def test_the_opposite_hand_has_names_and_issues_of_its_own(tmp_path: Path, dryer_part: Part) -> None:
     hand = mirror_part(dryer_part)
     (tmp_path / "GD-118_B_3.steps.json").touch()
