@@ -101,6 +101,11 @@ def format_number(value: float, decimals: int) -> str:
     return f"{value:z.{decimals}f}"
 
 
+def counted(number: int, thing: str) -> str:
+    """Number and thing, "1 bend", "2 bends"."""
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
 def format_length(length: float, units: Units, decimals: int | None = None) -> str:
     """Length in mm as text in `units`, "110 mm"; without `decimals` to 0.01 mm or 0.001 in and no trailing zeros."""
     number = format_number(units_from_mm(length, units), FINE_DECIMALS[units] if decimals is None else decimals)

@@ -22,7 +22,7 @@ from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Centreline, Part, Vertex
 from bendgen.records.route import Route
 from bendgen.records.tooling import DieSet
-from bendgen.units import DEGREES_PER_RADIAN, RADIANS_PER_DEGREE, Units, format_length
+from bendgen.units import DEGREES_PER_RADIAN, RADIANS_PER_DEGREE, Units, counted, format_length
 
 MOST_BENDS = 3
 AXES_MEET = 1e-7  # axes of ports that pass each other as near as this meet [mm]
@@ -70,9 +70,8 @@ def check_routes(routes: Sequence[Route]) -> tuple[Finding, ...]:
     if fitting_routes(routes):
         return ()
     nearest = routes[0]
-    count = len(nearest.angles_deg)
-    words = "1 bend" if count == 1 else f"{count} bends"
-    text = f"no route was found that fits; the nearest, of {words} on '{nearest.die}': {'; '.join(nearest.missing)}"
+    bends = counted(len(nearest.angles_deg), "bend")
+    text = f"no route was found that fits; the nearest, of {bends} on '{nearest.die}': {'; '.join(nearest.missing)}"
     return (limit_in_mm("route", None, nearest.short_by, 0.0, text),)
 
 

@@ -19,6 +19,7 @@ from bendgen.records.findings import Finding
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part
 from bendgen.records.route import Route, RouteWish
+from bendgen.units import counted
 
 RULE = "route"
 NEAR_ENOUGH = 1.0  # mm to which the most that fits is looked for
@@ -42,8 +43,7 @@ def _candidates(part: Part, wish: RouteWish, routes: Sequence[Route], profile: M
     """Single changes worth trying."""
     for count in range(1, MOST_BENDS + 1):
         if wish.bends not in (None, count):
-            words = "ask for 1 bend" if count == 1 else f"ask for {count} bends"
-            yield other_route(part, replace(wish, bends=count), "bends", words)
+            yield other_route(part, replace(wish, bends=count), "bends", f"ask for {counted(count, 'bend')}")
     for die in profile.dies:
         if part.die not in (None, die.id) and abs(die.tube_od - part.tube.od) <= OD_AGREES:
             yield other_die(part, die.id)

@@ -2,6 +2,7 @@
 
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.foretold import Foretold
+from bendgen.units import counted
 
 SAME = 1e-6  # of two commands [mm, deg]
 
@@ -11,7 +12,7 @@ def difference(program: BendProgram, foretold: Foretold) -> str | None:
     if program.profile.name != foretold.machine:
         return f"machine '{program.profile.name}' instead of '{foretold.machine}'"
     if len(program.steps) != len(foretold.steps):
-        return f"{len(program.steps)} bends instead of {len(foretold.steps)}"
+        return f"{counted(len(program.steps), 'bend')} instead of {len(foretold.steps)}"
     for ours, theirs in zip(program.steps, foretold.steps, strict=True):
         values = {
             "feed": (ours.feed, theirs.feed),

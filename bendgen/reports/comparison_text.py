@@ -6,9 +6,8 @@ from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality
 from bendgen.records.foretold import Foretold
 from bendgen.reports.cause_words import cause_words, rival_words
 from bendgen.reports.paragraphs import paragraph
-from bendgen.reports.program_summary import counted
 from bendgen.reports.text_table import text_table
-from bendgen.units import FINE_DECIMALS, Units, format_length, format_number, units_from_mm
+from bendgen.units import FINE_DECIMALS, Units, counted, format_length, format_number, units_from_mm
 
 WIDTH = 100
 DEGREE_DECIMALS = 2

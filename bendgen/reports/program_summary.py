@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.findings import Finding
 from bendgen.records.part import Part
-from bendgen.units import format_length
+from bendgen.units import counted, format_length
 
 
 def written_line(program: BendProgram, *, program_id: str, issue: int, files: Sequence[str]) -> str:
@@ -33,11 +33,6 @@ def summary_line(*, written: int, trial_pieces: int, refused: int, unreadable: i
     counts = [f"{written} written{trial}"]
     counts += [f"{refused} refused"] * bool(refused) + [f"{unreadable} not readable"] * bool(unreadable)
     return f"{counted(written + refused + unreadable, 'part')}: {', '.join(counts)}"
-
-
-def counted(number: int, thing: str) -> str:
-    """Number and thing, "1 bend", "2 bends"."""
-    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
 
 
 def _part_words(part: Part) -> str:

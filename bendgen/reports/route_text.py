@@ -7,7 +7,7 @@ from bendgen.records.route import Route
 from bendgen.reports.findings_text import cure_line
 from bendgen.reports.paragraphs import paragraph
 from bendgen.reports.text_table import text_table
-from bendgen.units import FINE_DECIMALS, Units, format_length, format_number, units_from_mm
+from bendgen.units import FINE_DECIMALS, Units, counted, format_length, format_number, units_from_mm
 
 ANGLE_DECIMALS = 2
 WIDTH = 100
@@ -52,8 +52,7 @@ def _vertices(route: Route, units: Units) -> str:
 
 
 def _short_of(route: Route, units: Units) -> str:
-    count = len(route.angles_deg)
-    bends = "1 bend" if count == 1 else f"{count} bends"
+    bends = counted(len(route.angles_deg), "bend")
     return f"  - {bends} on {route.die}, short by {format_length(route.short_by, units)}: {'; '.join(route.missing)}"
 
 

@@ -5,9 +5,8 @@ from collections.abc import Sequence
 
 from bendgen.records.trials import LearnedRow, Lesson, NextBend, SpringbackFit
 from bendgen.reports.paragraphs import paragraph
-from bendgen.reports.program_summary import counted
 from bendgen.reports.text_table import text_table
-from bendgen.units import FINE_DECIMALS, Units, format_length, format_number, units_from_mm
+from bendgen.units import FINE_DECIMALS, Units, counted, format_length, format_number, units_from_mm
 
 WIDTH = 110
 CONTINUED = "*"

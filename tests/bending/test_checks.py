@@ -81,6 +81,8 @@ def test_straights_and_rotations_between_bends() -> None:
     assert found["rotation-2"].predicted == pytest.approx(90.0)
     assert (found["straight-2"].start, found["straight-2"].end) == ("end of bend 1", "start of bend 2")
     assert found["angle-1"].when == "after step 1"
+    between = [(found[f"angle-{i}"].start, found[f"angle-{i}"].end) for i in (1, 2)]
+    assert between == [("straight 1", "straight 2"), ("straight 2", "straight 3")]
 
 
 def test_an_offset_and_its_rolling_cousin() -> None:

@@ -178,6 +178,20 @@ def test_steps_that_remain_of_a_corrected_issue_count_only_what_it_missed(feed: 
     assert off(rescued, program) == pytest.approx(off_the_wanted(plan.program, foretold), abs=0.005)
 
 
+def test_steps_that_remain_of_an_issue_that_allows_for_all_are_its_own() -> None:
+    """The bender still feeds and turns too far at step 2; issue 2 allows for that, so what is made is as wanted."""
+    setting, adds = setting_of(), {2: (4.0, 3.0, 0.0)}
+    program = planned(setting)
+    second = issued_anew(program, correction(program, bent(program, setting, LAW, adds)))
+    learned = correction(second, bent(second, setting, LAW, adds), bends=2)
+    plan = plan_remaining(second.part, second.profile, foretold_of_program(second), learned, 2)
+    assert plan.program is not None
+    assert off_the_wanted(plan.program, foretold_of_program(second)) < 0.01
+    ours, theirs = plan.program.steps[2], second.steps[2]
+    commands = (theirs.feed, theirs.rotation_deg, theirs.bend_deg)
+    assert (ours.feed, ours.rotation_deg, ours.bend_deg) == pytest.approx(commands, abs=0.02)
+
+
 @pytest.mark.parametrize("made", [0, 3])
 def test_nothing_remains_of_a_part_not_begun_or_done(made: int) -> None:
     program = planned(setting_of())

@@ -58,6 +58,14 @@ def foreign(
     )
 
 
+def test_positions_of_the_carriage_need_the_blank() -> None:
+    told = foreign([(800.0, 0.0, 40.0)], "carriage")
+    steps = tuple(replace(step, die="d50-r100") for step in told.steps.steps)
+    without_blank = replace(told.steps, steps=steps, tube=Tube(od=50.0, wall=1.5, material="304L"))
+    with pytest.raises(ToolingError, match="feeds counted from the carriage need the length of the blank"):
+        tube_on_machine(told, without_blank, BAY2, rear=200.0)
+
+
 @pytest.mark.parametrize("positive", SIGNS)
 @pytest.mark.parametrize("rotation", ROTATIONS)
 @pytest.mark.parametrize("feed", FEEDS)

@@ -162,6 +162,12 @@ def test_just_inside_and_just_outside(dryer_part: Part, metric_profile: MachineP
     assert finding.value is not None
     assert finding.limit is not None
     assert abs(finding.value - finding.limit) == pytest.approx(1.0, abs=1e-6)
+    (farther,) = limits(*case(dryer_part, metric_profile, 2.0))
+    assert farther.value is not None
+    assert farther.limit is not None
+    # A millimetre or degree more moves what is compared or what it is compared with, never both.
+    moved = sorted((abs(farther.value - finding.value), abs(farther.limit - finding.limit)))
+    assert moved == pytest.approx([0.0, 1.0], abs=1e-6)
 
 
 def test_all_findings_come_at_once(dryer_part: Part, metric_profile: MachineProfile) -> None:

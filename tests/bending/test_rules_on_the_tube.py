@@ -158,6 +158,24 @@ def test_a_ring_that_meets_itself_is_a_limit(dryer_part: Part, metric_profile: M
     assert any(cure.text.startswith("make straight") and cure.text.endswith("longer") for cure in limit.cures)
 
 
+@pytest.mark.parametrize(("out_of_plane", "limits"), [(0.0, 1), (2.0, 1), (20.0, 0), (90.0, 0)])
+def test_a_triangle_whose_last_straight_crosses_its_first(
+    dryer_part: Part, metric_profile: MachineProfile, out_of_plane: float, limits: int
+) -> None:
+    """Two bends of 120°, vertices some 860 mm apart, an equilateral triangle in the plane.
+
+    A rotation φ lifts the last straight where it would meet the first: by 860 · sin 60° · sin φ, 26 mm for 2° and
+    255 mm for 20°. The OD is 50.
+    """
+    bends = (
+        WantedBend(straight=900.0, rotation_deg=0.0, angle_deg=120.0),
+        WantedBend(straight=500.0, rotation_deg=out_of_plane, angle_deg=120.0),
+    )
+    part = replace(dryer_part, centreline=None, steps=WantedSteps(bends=bends, rear=900.0))
+    texts = [finding.text for finding in found(part, metric_profile, "geometry") if finding.level == "limit"]
+    assert ["the tube meets itself after this bend" in text for text in texts] == [True] * limits
+
+
 def test_a_spiral_stays_clear_of_itself(dryer_part: Part, metric_profile: MachineProfile) -> None:
     # The last side but one is 150 shorter: the last straight runs 150 beside the first, which is 50 thick.
     part = closed_ring(400.0, dryer_part)

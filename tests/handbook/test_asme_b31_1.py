@@ -13,8 +13,9 @@ def test_thickness_before_bending(diameters: float, factor: float) -> None:
     assert thickness_factor(diameters * 60.3, 60.3) == pytest.approx(factor, abs=0.005)
 
 
-def test_thickness_between_rows_is_interpolated() -> None:
-    assert thickness_factor(3.5, 1.0) == pytest.approx((1.25 + 1.14) / 2.0)
+@pytest.mark.parametrize(("diameters", "factor"), [(3.5, 1.195), (4.5, 1.11), (5.5, 1.07)])
+def test_halfway_between_rows_is_their_mean(diameters: float, factor: float) -> None:
+    assert thickness_factor(diameters, 1.0) == pytest.approx(factor)
 
 
 def test_no_factor_for_a_bend_tighter_than_three_diameters() -> None:

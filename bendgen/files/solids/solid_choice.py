@@ -13,7 +13,7 @@ from bendgen.files.solids.solid_file import SolidFile, read_solid_file
 from bendgen.records.found_tube import Answers, FoundTube
 from bendgen.records.part import Centreline, WantedSteps
 from bendgen.records.solid_tube import OtherSolid, SolidTube
-from bendgen.units import INCHES_PER_FOOT, MM_PER_INCH, format_length
+from bendgen.units import INCHES_PER_FOOT, MM_PER_INCH, counted, format_length
 
 Solid = SolidTube | OtherSolid
 
@@ -113,7 +113,7 @@ def _solid_text(solid: Solid) -> str:
     """Solid in a list to choose from."""
     if isinstance(solid, OtherSolid):
         return f"{solid.number} '{solid.name}', no tube"
-    bends = "no bend" if solid.bends == 0 else f"{solid.bends} bend{'s' if solid.bends > 1 else ''}"
+    bends = "no bend" if solid.bends == 0 else counted(solid.bends, "bend")
     size = f"{'bar, ' if solid.wall is None else ''}OD {format_length(solid.od, 'mm')}"
     return f"{solid.number} '{solid.name}', {size}, {bends}"
 

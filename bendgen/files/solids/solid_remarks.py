@@ -10,6 +10,7 @@ from bendgen.files.solids.wall_checks import ALL_ROUND
 from bendgen.geometry.spine_distances import spine_distances
 from bendgen.geometry.tube_axes import LineAxis
 from bendgen.geometry.vectors import lengths
+from bendgen.units import counted
 
 SEEN = 0.005  # mm; smaller unevenness is arithmetic, or rounding of the file
 MOST_NAMED = 6
@@ -52,7 +53,7 @@ def left_out(tube: TubeOfFaces) -> Iterator[str]:
     if across:
         yield f"faces across the tube, between its ends: {across}"
     if len(away) > across:
-        yield f"holes and cuts that are not round: {len(away) - across} face{'s' if len(away) > across + 1 else ''}"
+        yield f"holes and cuts that are not round: {counted(len(away) - across, 'face')}"
 
 
 def _is_across(face: Face, tube: TubeOfFaces) -> bool:

@@ -41,3 +41,16 @@ def test_long_names_of_dies_leave_numbers_their_room() -> None:
         program, machine_steps=tuple(replace(step, die="d50r100left" * 9) for step in program.machine_steps)
     )
     assert step_sizes(named, [SHORT, SHORT], [SHORT]).numbers >= 18
+
+
+def test_numbers_of_many_places_are_written_smaller_so_that_a_row_holds_them() -> None:
+    profile = five_column_bender()
+    fine = replace(
+        profile,
+        feed=replace(profile.feed, resolution=2.54e-5),
+        rotation=replace(profile.rotation, resolution_deg=1e-6),
+        bend=replace(profile.bend, resolution_deg=1e-6),
+    )
+    sizes = step_sizes(planned(winding_part(2), fine), [SHORT, SHORT], [SHORT])
+    assert sizes.numbers < 18
+    assert sizes.numbers < step_sizes(planned(winding_part(2), profile), [SHORT, SHORT], [SHORT]).numbers
