@@ -13,7 +13,7 @@ from bendgen.bending.made_tube import made_tube
 from bendgen.bending.measured_shape import fit_of_vertices, readings_of_vertices, vertices_of_axis
 from bendgen.errors import GeometryError
 from bendgen.geometry.bendability import ovality_of_mean, ovality_of_nominal, roundness_ratio
-from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality
+from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality, short_way
 from bendgen.records.foretold import Foretold
 from bendgen.records.measured import DIAMETER, MeasuredPiece, Reading, diameter_names
 
@@ -57,8 +57,14 @@ def mean_piece(pieces: Sequence[MeasuredPiece]) -> MeasuredPiece:
     for piece in pieces:
         for reading in piece.readings:
             by_check[reading.check].append(reading)
-    means = (replace(readings[0], value=fmean(r.value for r in readings)) for readings in by_check.values())
-    return MeasuredPiece(piece=f"{pieces[0].piece} to {pieces[-1].piece}", lot=pieces[0].lot, readings=tuple(means))
+    means = tuple(_mean_reading(readings) for readings in by_check.values())
+    return MeasuredPiece(piece=f"{pieces[0].piece} to {pieces[-1].piece}", lot=pieces[0].lot, readings=means)
+
+
+def _mean_reading(readings: Sequence[Reading]) -> Reading:
+    """Mean of readings of one check; of rotations the shorter way round, so that 179° and -179° make 180° and not 0."""
+    first = readings[0]
+    return replace(first, value=first.value + fmean(short_way(r.value - first.value, r.check) for r in readings))
 
 
 def _read(foretold: Foretold, piece: MeasuredPiece) -> tuple[list[Reading], Fit | None]:

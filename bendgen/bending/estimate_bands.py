@@ -1,4 +1,8 @@
-"""How far a check may be off where springback is only an estimate."""
+"""How far a check may be off where springback is only an estimate.
+
+Analytic models missed measured springback of rotary-draw bends by 14 to 39 % on average [SciProg2021]: some 1° of a
+right angle. An estimate therefore carries -0 / +1.5° (common practice, no source for the figure itself).
+"""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -9,8 +13,6 @@ from bendgen.bending.shapes import laid_on, solid_of_tube
 from bendgen.records.bend_program import Check
 from bendgen.records.bent_tube import BentTube
 
-# An estimate carries -0 / +1.5° of springback; how far analytic models miss measured bends is told in
-# DEVELOPERS.md, Why estimates are only estimates.
 MORE_SPRINGBACK_DEG = 1.5
 SMALLEST_ANGLE_DEG = 1e-3  # a bend smaller than the miss is left all but straight
 

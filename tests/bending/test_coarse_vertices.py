@@ -52,6 +52,7 @@ def test_a_rotation_is_told_with_the_bend_it_comes_before(dryer_part: Part, metr
         ((0.0, 0, 0), (300, 0, 0), (450, 260.1234567, 0)),  # odd, but on no grid
         ((0.0, 0, 0), (300, 0, 0), (450, 230, 0)),  # 56.9° is nothing near 60°
         ((0.0, 0, 0), (3000, 0, 0), (4500, 2610, 0)),  # 60.11°, on legs so long that 1 mm cannot make it
+        ((0.0, 0, 0), (3000, 0, 0), (4500, 2598.9, 0)),  # 60.008°: more than 0.1 mm can make on such legs
         ((0.0, 0, 0), (300, 0, 0), (600, 1, 0)),  # nearly no bend at all
     ],
 )

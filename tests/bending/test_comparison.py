@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from bendgen.bending.comparison import compare_piece
+from bendgen.bending.comparison import compare_piece, mean_piece
 from bendgen.bending.foretold import foretold_of_program
 from bendgen.bending.misses import KINDS, missed_tubes, misses_of_array
 from bendgen.bending.planning import plan_part
@@ -59,6 +59,31 @@ def test_a_reading_is_judged_against_what_was_wanted_not_against_what_was_foreto
     assert within.from_wanted == pytest.approx(-0.45)
     assert within.in_tolerance
     assert not outside.in_tolerance
+
+
+def test_a_mean_piece_reads_what_all_do_on_average() -> None:
+    readings = ({"angle_1": 90.0, "straight_2": 154.0}, {"angle_1": 90.6}, {"angle_1": 90.3, "straight_2": 154.8})
+    pieces = [piece_of(**taken) for taken in readings]
+    mean = mean_piece(pieces)
+    assert {reading.check: reading.value for reading in mean.readings} == pytest.approx(
+        {"angle-1": 90.3, "straight-2": 154.4}
+    )
+    assert mean_piece(pieces[:1]) == pieces[0]
+
+
+@pytest.mark.parametrize("others", [(-179.5, 179.7), (179.7, -179.5)])
+def test_a_mean_rotation_is_taken_the_shorter_way_round(others: tuple[float, float]) -> None:
+    """A flat S: 179.8, 179.7 and 180.5, which is read as -179.5, are 180 on average."""
+    first, second = others
+    pieces = [piece_of(rotation_2=value) for value in (179.8, first, second)]
+    (reading,) = mean_piece(pieces).readings
+    assert reading.value % 360.0 == pytest.approx(180.0)
+
+
+def test_points_of_several_pieces_have_no_mean(foretold: Foretold) -> None:
+    points = with_vertices(np.array(foretold.wanted.vertices))
+    with pytest.raises(GeometryError, match="points of more than one piece"):
+        mean_piece([piece_of(angle_1=90.0), points])
 
 
 def test_a_rotation_is_off_by_the_shorter_way_round() -> None:
