@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from tests.architecture.source_tree import PACKAGE, ROOT, modules
 
 PAGE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+RULE_OF_FINDING = re.compile(r'(?:(?:limit_in_mm|limit_in_deg|remark)\(|\brule=)\s*"([a-z ]+)"')
 CITATION = re.compile(r"(?<![\w\])])\[([A-Z][A-Za-z]*\d{3,4}[a-z]?)\]")
 ENTRY = re.compile(r"^- \[(\w+)\] ", re.MULTILINE)
 
@@ -27,6 +28,13 @@ def test_every_work_cited_has_an_entry_and_every_entry_is_cited() -> None:
     entries = ENTRY.findall(PAGE)
     assert set(entries) == cited
     assert entries == sorted(entries), "in order of their keys, each once"
+
+
+def test_every_rule_stands_in_the_table_of_limits_and_no_other() -> None:
+    table = PAGE.partition("| rule | what is compared |")[2].partition("\n\n")[0]
+    rows = {line.split("|")[1].strip() for line in table.splitlines()[2:]}
+    sources = "\n".join(path.read_text(encoding="utf-8") for path in (PACKAGE / "bending").glob("*.py"))
+    assert rows == set(RULE_OF_FINDING.findall(sources))
 
 
 def test_works_cited_on_the_page_have_an_entry() -> None:
