@@ -3,7 +3,6 @@
 A feed may also be written as a shop writes it, `4 1/2`. Columns that are not known, and empty lines, are passed over.
 """
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Annotated
@@ -71,9 +70,6 @@ def _head_mistakes(columns: list[str], line: int, file: str) -> Iterator[Mistake
     def mistaken(expected: str, found: str = shown) -> Mistake:
         return Mistake(file=file, place=f"line {line}", expected=expected, found=found)
 
-    if len(columns) == 1 and re.search(r"[;\t|]", columns[0]):
-        yield mistaken("columns separated by commas")
-        return
     if not set(FEED_UNITS) & set(columns):
         yield mistaken("a column feed_mm or feed_in")
     if set(FEED_UNITS) <= set(columns):

@@ -126,9 +126,6 @@ def _key_and_unit(column: str) -> tuple[str, Units | None]:
 
 
 def _head_flaws(columns: Sequence[str], keys: Sequence[str]) -> Iterator[Flaw]:
-    if len(columns) == 1:
-        yield Flaw(expected="columns separated by commas")
-        return
     yield from (Flaw(expected=f"a column {key}") for key in NEEDED if key not in keys)
     known = {*NEEDED, *TrialRow.model_fields}
     repeated = sorted(key for key in known if keys.count(key) > 1)

@@ -53,6 +53,10 @@ def test_vertices_and_points_along_the_axis(foretold: Foretold) -> None:
     [
         ("", "m.csv: expected a head row with the columns check, value, unit, or x_mm, y_mm, z_mm"),
         ("check,value\nangle-1,3\n", "m.csv: line 1: expected a head row with the columns check, value, unit"),
+        (
+            "check;value;unit\nangle-1;89,5;deg\n",
+            "m.csv: line 1: expected columns separated by commas, found 'check;value;unit'",
+        ),
         ("check,value,unit\n", "m.csv: expected a line for each reading or point, found only the head"),
         ("check,value,unit,unit\na,1,mm,mm\n", "m.csv: line 1: expected each column once"),
         ("check,value,unit\nangle-1,3\n", "m.csv: line 2: expected 3 cells, as many as the head row has, found 2"),
