@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 
 from bendgen.bending.compensation import Bends
-from bendgen.records.bend_program import Blank, CutMark
+from bendgen.records.bend_program import Blank, CutEnd, CutMark, CutMoment, CutZero
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part
 
@@ -114,5 +114,5 @@ def blank_with_marks(plan: BlankPlan, *, rear_straight: float, outer_apex_leg: f
     return Blank(length=plan.length, front_trim=plan.front_trim, rear_trim=plan.rear_trim, cut_marks=tuple(marks))
 
 
-def _mark(end: str, distance: float, when: str, measured_from: str) -> CutMark:
-    return CutMark(end=end, distance=distance, when=when, measured_from=measured_from)  # type: ignore[arg-type]
+def _mark(end: CutEnd, distance: float, when: CutMoment, measured_from: CutZero) -> CutMark:
+    return CutMark(end=end, distance=distance, when=when, measured_from=measured_from)

@@ -63,7 +63,8 @@ def longer_straight(part: Part, layout: Layout, number: int, extra: float) -> Ch
         return _longer_step(part, part.steps, number, grown, text)
     if part.offset is not None:
         return longer_offset(part, part.offset, number, grown)
-    assert part.centreline is not None and layout.vertices is not None  # noqa: PT018 - a part has one wish
+    assert layout.vertices is not None  # the one wish of a part is vertices here
+    assert part.centreline is not None
     step = layout.vertices[number] - layout.vertices[number - 1]
     shift = step / lengths(step[None, :])[0] * grown
     if part.route is not None:

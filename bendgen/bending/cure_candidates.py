@@ -51,7 +51,8 @@ def candidates(finding: Finding, job: Job) -> Candidates:
 
 
 def _short_by(finding: Finding) -> float:
-    assert finding.value is not None and finding.limit is not None  # noqa: PT018 - rules with cures have both
+    assert finding.value is not None  # rules with cures have both
+    assert finding.limit is not None
     return finding.limit - finding.value
 
 

@@ -147,7 +147,8 @@ def end_axes(wish: OffsetWish) -> tuple[tuple[float, float], tuple[float, float]
     """Where the axes of the front and the rear end lie across the common axis, (y, z) [mm]."""
     if wish.rise is not None:
         return (0.0, 0.0), (0.0, wish.rise)
-    assert wish.front is not None and wish.rear is not None  # noqa: PT018 - what the reader makes sure of
+    assert wish.front is not None  # without a rise there are both: the reader makes sure of it
+    assert wish.rear is not None
     return _off_centre(wish.front), _off_centre(wish.rear)
 
 

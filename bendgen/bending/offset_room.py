@@ -119,10 +119,9 @@ def feasible_spans(room: OffsetRoom, demand: Demand) -> list[Span]:
     spans: list[Span] = []
     for stretch in room.stretches:
         for low, high in _spans_of_stretch(room, stretch, demand):
-            if spans and low <= spans[-1][1]:
-                low, high = spans[-1][0], max(high, spans[-1][1])  # noqa: PLW2901 - two stretches that touch
-                spans.pop()
-            spans.append((low, high))
+            touches = bool(spans) and low <= spans[-1][1]
+            first, last = spans.pop() if touches else (low, high)
+            spans.append((first, max(last, high)))
     return spans
 
 

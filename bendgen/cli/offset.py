@@ -98,7 +98,9 @@ def _show(plan: "Plan", *, json: bool) -> None:
     from bendgen.reports.offset_text import offset_text
 
     program, wish = plan.program, plan.part.offset
-    assert program is not None and program.offset is not None and wish is not None  # noqa: PT018 - it was asked for
+    assert wish is not None  # it was asked for
+    assert program is not None
+    assert program.offset is not None
     if json:
         text = format_offset_json(program, program.offset)
     else:

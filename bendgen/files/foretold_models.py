@@ -15,7 +15,7 @@ from bendgen.files.field_types import (
     sized,
 )
 from bendgen.files.foretold_part import Told, ToldPart
-from bendgen.records.bend_program import Blank, Check, CutMark, Uncertainty
+from bendgen.records.bend_program import Blank, Check, CutEnd, CutMark, CutMoment, CutZero, Uncertainty
 from bendgen.records.bent_tube import Bend, BentTube, Point, Shape
 from bendgen.records.foretold import Foretold, ForetoldStep
 from bendgen.records.machine import FeedForm, RotationForm
@@ -29,10 +29,10 @@ Band = Annotated[list[Number], sized("[smallest, largest]", 2)]
 class ToldCutMark(Told):
     """One of `blank.cut_marks`."""
 
-    end: Literal["front", "rear"]
+    end: CutEnd
     distance: Number
-    when: Literal["before_bending", "after_bending", "check_only"]
-    measured_from: Literal["front_end", "rear_end", "front_cut", "last_bend_end", "last_outer_apex"]
+    when: CutMoment
+    measured_from: CutZero
 
 
 class ToldBlank(Told):

@@ -10,7 +10,7 @@ from typing_extensions import TypedDict  # as in `output_items`
 
 from bendgen.files.offset_items import OffsetItem
 from bendgen.files.output_items import DieItem, FindingItem, MachineItem, PartItem, PartName, TableItem, ToleranceItem
-from bendgen.records.bend_program import BasisWord
+from bendgen.records.bend_program import BasisWord, CutEnd, CutMoment, CutZero
 from bendgen.records.machine import Column, FeedForm, RotationForm, RotationPositive
 from bendgen.units import Units
 
@@ -34,10 +34,10 @@ class ConventionsItem(TypedDict):
 class CutMarkItem(TypedDict):
     """Where to cut; check_only is no place to cut but a reading that must agree."""
 
-    end: Literal["front", "rear"]
+    end: CutEnd
     distance: float
-    when: Literal["before_bending", "after_bending", "check_only"]
-    measured_from: Literal["front_end", "rear_end", "front_cut", "last_bend_end", "last_outer_apex"]
+    when: CutMoment
+    measured_from: CutZero
 
 
 class BlankItem(TypedDict):

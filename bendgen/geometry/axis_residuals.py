@@ -54,7 +54,7 @@ def placed_axis(fit: AxisFit) -> tuple[Array, Array]:
 
 
 def distances_of_fit(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> Array:
-    """Distance of every point from its piece's line or circle; pieces: first point of each, and their number."""
+    """Distance of (m, 3) points from their pieces' lines or circles, (m,) [mm]; pieces: first point of each, then m."""
     return np.concatenate(
         [np.sqrt(np.sum(r[0] ** 2, axis=-1)) for r in _residuals(_unknowns(fit)[None], fit, points, pieces)]
     )

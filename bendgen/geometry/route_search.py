@@ -50,7 +50,7 @@ def best_route(space: RouteSpace, bends: int) -> Found:
 
 
 def found_route(space: RouteSpace, unknowns: Array, bends: int) -> Found:
-    """Route of those unknowns with its measures."""
+    """Route of (p,) unknowns, as `RouteSpace.paths` takes them, with its measures."""
     path = space.paths(unknowns[None], bends)
     return Found(path=path[0], measured=measured_routes(space, path))
 

@@ -83,7 +83,7 @@ class TubeSurface:
 
 
 def arc_axis(centre: Array, normal: Array, clr: float) -> ArcAxis:
-    """Circle whose angles count from anywhere."""
+    """Circle about a centre (3,) square to a normal (3,) of length 1, whose angles count from anywhere."""
     least = np.eye(3)[int(np.argmin(np.abs(normal)))]
     return ArcAxis(centre=centre, normal=normal, clr=clr, start=unit(cross(normal, least)))
 

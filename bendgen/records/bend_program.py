@@ -13,6 +13,9 @@ from bendgen.records.tooling import DieSet
 if TYPE_CHECKING:
     from bendgen.records.offset import OffsetSolution
 
+CutEnd = Literal["front", "rear"]
+CutMoment = Literal["before_bending", "after_bending", "check_only"]
+CutZero = Literal["front_end", "rear_end", "front_cut", "last_bend_end", "last_outer_apex"]
 BasisWord = Literal["measured", "between", "beyond", "estimated", "arc kept", "not measured"]
 
 
@@ -100,10 +103,10 @@ class CutMark:
         no place to cut but a reading that must agree
     """
 
-    end: Literal["front", "rear"]
+    end: CutEnd
     distance: float
-    when: Literal["before_bending", "after_bending", "check_only"]
-    measured_from: Literal["front_end", "rear_end", "front_cut", "last_bend_end", "last_outer_apex"]
+    when: CutMoment
+    measured_from: CutZero
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
