@@ -47,12 +47,15 @@ def mean_piece(pieces: Sequence[MeasuredPiece]) -> MeasuredPiece:
     Raises
     ------
     GeometryError
-        points were measured on more than one: correct by one of them
+        points were measured on more than one, or they are of more than one lot: their mean is like none of them
     """
     if len(pieces) == 1:
         return pieces[0]
     if not all(piece.readings for piece in pieces):
         raise GeometryError("points of more than one piece: correct by the points of one")
+    lots = sorted({piece.lot for piece in pieces if piece.lot is not None})
+    if len(lots) > 1:
+        raise GeometryError(f"pieces of more than one lot, {', '.join(map(repr, lots))}: correct by the pieces of one")
     by_check: defaultdict[str, list[Reading]] = defaultdict(list)
     for piece in pieces:
         for reading in piece.readings:

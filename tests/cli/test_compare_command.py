@@ -169,6 +169,19 @@ def test_another_machine_is_not_corrected(issued: Path, tmp_path: Path, made: li
     assert not (issued / "GD-118_B_2.steps.json").exists()
 
 
+def test_lots_are_not_mixed_in_a_correction(issued: Path, measured: Path) -> None:
+    """One lot opens and the other closes by 0.9°: their mean is good, and neither is."""
+    rows = [f"1,A1,angle-{bend},89.1,deg\n2,B7,angle-{bend},90.9,deg\n" for bend in (1, 2)]
+    measured.write_text("piece,lot,check,value,unit\n" + "".join(rows), encoding="utf-8")
+    steps = issued / "GD-118_B_1.steps.json"
+    correct = ["--correct", str(PART), "--machine", str(BAY2), "--out", str(issued)]
+    result = run.invoke(app, ["compare", str(steps), str(measured), *correct])
+    assert result.exit_code == 2
+    assert "pieces of more than one lot, 'A1', 'B7': correct by the pieces of one" in result.stderr
+    measured.write_text("piece,lot,check,value,unit\n" + "".join(rows).replace("B7", "A1"), encoding="utf-8")
+    assert run.invoke(app, ["compare", str(steps), str(measured), *correct]).exit_code == 1
+
+
 def test_another_part_is_not_corrected(issued: Path, tmp_path: Path) -> None:
     changed = tmp_path / "changed.toml"
     changed.write_text(PART.read_text(encoding="utf-8").replace("[330, 340, 0]", "[330, 350, 0]"), encoding="utf-8")
