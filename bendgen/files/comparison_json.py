@@ -20,18 +20,30 @@ def format_comparison_json(foretold: Foretold, comparisons: Sequence[Comparison]
             "version": COMPARISON_VERSION,
             "id": foretold.program_id,
             "part": {"number": foretold.number, "revision": foretold.revision, "issue": foretold.issue},
-            "in_tolerance": all(comparison.in_tolerance for comparison in comparisons),
+            "in_tolerance": _all_in_tolerance([_in_tolerance(comparison) for comparison in comparisons]),
             "pieces": [_piece_content(comparison) for comparison in comparisons],
             "series": [asdict(of_check) for of_check in series],
         }
     )
 
 
+def _in_tolerance(comparison: Comparison) -> bool | None:
+    """Whether a piece is; None for one of which nothing was read that has a tolerance."""
+    return comparison.in_tolerance if comparison.deviations else None
+
+
+def _all_in_tolerance(verdicts: Sequence[bool | None]) -> bool | None:
+    """Whether all pieces are; None where none is out, but not all were judged."""
+    if False in verdicts:
+        return False
+    return None if None in verdicts else True
+
+
 def _piece_content(comparison: Comparison) -> dict[str, object]:
     return {
         "piece": comparison.piece,
         "lot": comparison.lot,
-        "in_tolerance": comparison.in_tolerance,
+        "in_tolerance": _in_tolerance(comparison),
         "checks": [_deviation_content(deviation) for deviation in comparison.deviations],
         "fit": None if comparison.fit is None else asdict(comparison.fit),
         "ovality": [asdict(ovality) for ovality in comparison.ovality],

@@ -13,7 +13,8 @@ from bendgen.records.part import Part
 
 def refuse_existing_issues(parts: Iterable[Part], folder: Path, *, issue: int) -> None:
     """Raise OutputError where a file of that issue exists for any of the parts, before anything is written."""
-    refuse_existing(folder / f"{output_stem(part, issue)}{suffix}" for part in parts for suffix in SUFFIXES)
+    paths = (folder / f"{output_stem(part, issue)}{suffix}" for part in parts for suffix in SUFFIXES)
+    refuse_existing(paths, cure="without --issue the next number is taken, and --force replaces what is there")
 
 
 def write_program(

@@ -43,11 +43,11 @@ def write_whole_files(files: Mapping[Path, str | bytes], *, force: bool = False)
                 beside.unlink(missing_ok=True)
 
 
-def refuse_existing(paths: Iterable[Path]) -> None:
-    """Raise OutputError naming every path that exists, links included."""
+def refuse_existing(paths: Iterable[Path], *, cure: str = "") -> None:
+    """Raise OutputError naming every path that exists, links included; cure: what would help."""
     existing = [str(path) for path in paths if os.path.lexists(path)]
     if existing:
-        raise OutputError(f"would overwrite {', '.join(existing)}; nothing was written")
+        raise OutputError(f"would overwrite {', '.join(existing)}; nothing was written{cure and f': {cure}'}")
 
 
 def _unfinished_beside(path: Path) -> Path:

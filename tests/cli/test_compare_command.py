@@ -49,6 +49,16 @@ def test_a_piece_of_which_nothing_has_a_tolerance_is_not_called_good(measured: P
     assert result.stdout.endswith("in tolerance: 2\n")
 
 
+@pytest.mark.parametrize(
+    ("angle", "verdict"), [("", None), ("2,angle-1,89.9,deg\n", None), ("2,angle-1,80,deg\n", False)]
+)
+def test_nor_does_json_call_it_good(measured: Path, angle: str, *, verdict: bool | None) -> None:
+    measured.write_text(f"piece,check,value,unit\n1,diameter-largest-2,51.6,mm\n{angle}", encoding="utf-8")
+    content = json.loads(run.invoke(app, ["compare", str(STEPS), str(measured), "--json"]).stdout)
+    assert content["in_tolerance"] is verdict
+    assert content["pieces"][0]["in_tolerance"] is None
+
+
 def test_lengths_are_those_of_the_sheet(measured: Path, tmp_path: Path) -> None:
     """A part drawn in mm and bent on a machine that counts in inches has a sheet in inches."""
     content = json.loads(STEPS.read_text(encoding="utf-8"))

@@ -11,7 +11,7 @@ import pytest
 
 from bendgen.errors import OutputError
 from bendgen.files.output_names import SHEET_PAGE, SHEET_TEXT, next_issue
-from bendgen.files.program_files import write_program
+from bendgen.files.program_files import refuse_existing_issues, write_program
 from bendgen.files.step_list_file import read_step_list
 from bendgen.files.steps_json import program_id
 from bendgen.records.bend_program import BendProgram
@@ -48,6 +48,15 @@ def test_an_issue_is_never_overwritten(example_program: BendProgram, tmp_path: P
     assert str(caught.value) == f"would overwrite {', '.join(map(str, written))}; nothing was written"
     assert written[2].read_text(encoding="utf-8") == "first"
     assert next_issue(tmp_path, example_program.part) == 2
+
+
+def test_an_issue_that_is_there_is_refused_with_what_would_help(example_program: BendProgram, tmp_path: Path) -> None:
+    write_program(example_program, tmp_path, issue=1, sheets={SHEET_TEXT: "first"})
+    with pytest.raises(
+        OutputError, match="without --issue the next number is taken, and --force replaces what is there"
+    ):
+        refuse_existing_issues([example_program.part], tmp_path, issue=1)
+    refuse_existing_issues([example_program.part], tmp_path, issue=2)
 
 
 def test_unless_forced(example_program: BendProgram, tmp_path: Path) -> None:
