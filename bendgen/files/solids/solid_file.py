@@ -81,7 +81,7 @@ def solid_file_of(exchange: Exchange) -> SolidFile:
     """Solids among the instances of a file; raises InputError where there is none."""
     solids = placed_solids(exchange)
     if not solids:
-        others = [name for name in NO_SOLIDS if any(exchange.source.numbers_of(name))]
+        others = [name for name in NO_SOLIDS if next(exchange.source.numbers_of(name), None) is not None]
         raise exchange.mistaken("", "a solid with exact faces", f"only {', '.join(others)}" if others else "none")
     return SolidFile(exchange=exchange, solids=tuple(solids))
 

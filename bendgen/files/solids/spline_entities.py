@@ -35,7 +35,9 @@ class SplineCurve:
 def _even_basis(knots: bytes, degree: int, count: int) -> Array:
     """Basis functions at even parameters, (count, n)."""
     vector = np.frombuffer(knots)
-    return basis_functions(vector, degree, np.linspace(*parameter_range(vector, degree), count))
+    basis = basis_functions(vector, degree, np.linspace(*parameter_range(vector, degree), count))
+    basis.flags.writeable = False  # as in `_repeated`
+    return basis
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -147,4 +149,8 @@ def _repeated(multiplicities: tuple[float, ...], distinct: tuple[float, ...]) ->
     """Each knot as often as it counts; None where they do not rise, or one counts more than any degree allows."""
     times = np.array(multiplicities).astype(int)
     counted = len(times) == len(distinct) and np.all((times > 0) & (times <= HIGHEST_DEGREE + 1))
-    return np.repeat(distinct, times) if counted and np.all(np.diff(distinct) > 0.0) else None
+    if not counted or not np.all(np.diff(distinct) > 0.0):
+        return None
+    vector = np.repeat(distinct, times)
+    vector.flags.writeable = False  # every curve with these knots is given the same array
+    return vector
