@@ -75,8 +75,13 @@ def shifted_rows(rows: Sequence[AllowanceRow], shift_deg: float, die: DieSet) ->
         replace(
             row,
             springback_deg=row.springback_deg + shift_deg,
-            clr=None if row.clr is None else row.clr + die.clr * shift_deg / row.angle_deg,
+            clr=None if row.clr is None else shifted_radius(row.clr, shift_deg, row.angle_deg, die),
             bends=None,
         )
         for row in rows
     )
+
+
+def shifted_radius(clr: float, shift_deg: float, angle_deg: float, die: DieSet) -> float:
+    """Setback radius [mm] of a bend of that finished angle that springs back by `shift_deg` more than at `clr`."""
+    return clr + die.clr * shift_deg / angle_deg

@@ -45,6 +45,7 @@ def trials(
     """
     from bendgen.bending.learning import learn_trials
     from bendgen.bending.next_trial import with_next_bend
+    from bendgen.bending.replaced_tables import with_losses
     from bendgen.files.part_file import read_part
     from bendgen.files.profile_folder import read_profile
     from bendgen.files.table_file import with_file, write_tables
@@ -60,7 +61,7 @@ def trials(
     part = None if for_part is None else read_part(for_part)
     source = TrialSource(file=bends.name, issued=date.date() if date else calendar_date.today())
     learned = learn_trials(read_trials(bends, profile), profile, source)
-    named = [with_file(lesson, profile.units) for lesson in learned]
+    named = [with_losses(with_file(lesson, profile.units), profile) for lesson in learned]
     lessons = [with_next_bend(lesson, profile, part=part, range_deg=for_range) for lesson in named]
     write_tables([lesson.table for lesson in lessons if lesson.table is not None], machine, profile.units)
     text = trials_text(lessons, profile.units)

@@ -199,3 +199,15 @@ def test_the_report_is_written_as_a_page_too_and_never_over_another(bay2: Path, 
     assert again.exit_code == 2
     assert not (bay2 / "tables" / TABLE).exists(), "nothing was written"
     assert page.read_text(encoding="utf-8") == written
+
+
+def test_what_the_replaced_table_held_is_a_caution(bay2: Path, tmp_path: Path) -> None:
+    csv = tmp_path / "angles.csv"
+    lines = [{"commanded_deg": 62, "measured_deg": 60.1}, {"commanded_deg": 93, "measured_deg": 90.1}]
+    csv.write_text(trials_csv(lines), encoding="utf-8")
+    result = run.invoke(app, ["trials", str(csv), "--machine", str(bay2), "--date", "2026-04-01"])
+    assert result.exit_code == 0
+    text = " ".join(result.stdout.split())
+    older = "caution: it takes the place of tables/d50-r100_304l_1.5_2026-03-14.toml, which holds"
+    assert f"{older} elongation; without it blanks are sawn as if no bend gained length" in text
+    assert f"{older} angles from 15.0 to 180.0°; bends below 60.1° and above 90.1°" in text
