@@ -39,8 +39,8 @@ def losses(new: AllowanceTable | None, *older: AllowanceTable, profile: MachineP
 def test_elongation_of_the_older_table_is_told_at_the_angles_of_the_new_one(metric_profile: MachineProfile) -> None:
     assert losses(NEW, OLD, profile=metric_profile) == (
         "it takes the place of tables/old.toml, which holds elongation; without it blanks are sawn as if no bend "
-        "gained length. To keep it, note feed, blank and both legs of trial bends, too, or add `elongation` to every row of "
-        "the new file: the older one says 2 mm at 60.0°, 3 mm at 90.0°",
+        "gained length. To keep it, note feed, blank and both legs of trial bends, too, or add `elongation` to "
+        "every row of the new file: the older one says 2 mm at 60.0°, 3 mm at 90.0°",
     )
 
 
