@@ -75,7 +75,7 @@ def _mirrored_offset(wish: "OffsetWish") -> "OffsetWish":
 
 
 def _reversed_offset(wish: "OffsetWish") -> "OffsetWish":
-    """Ends swapped; seen along the tube from its other end, up stays up and clockwise becomes counterclockwise."""
+    """Ends swapped; seen from the other end of the tube, up stays up and right becomes left."""
     mirrored = _mirrored_offset(wish)
     return replace(wish, front=mirrored.rear, rear=mirrored.front)
 

@@ -1,8 +1,8 @@
 """The offset solved: the angle, the straight between and what is left at the ends, with the formed radius in it.
 
 The part's own frame: the common axis of the ends, from the front end to the rear end, is +x, and up is +z. A clock
-position is seen along the tube from the front end to the rear end, so 90° (three o'clock) points towards -y. An offset
-given by its rise alone has the front end's axis on the common axis and the rear end's above it.
+position is seen from the rear end, against +x, so 90° (three o'clock) points towards +y. An offset given by its rise
+alone has the front end's axis on the common axis and the rear end's above it.
 """
 
 from dataclasses import replace
@@ -58,7 +58,7 @@ def solve_offset(
     GeometryError
         ends in line with an angle or a straight between: a straight tube has neither
     """
-    rise, plane_deg = rise_and_plane(wish)
+    rise, front_turns_to_deg = rise_and_first_turn(wish)
     if rise <= IN_LINE:
         return _straight_tube(wish, die)
     room = room_of_die(die, curves, profile)
@@ -75,8 +75,8 @@ def solve_offset(
         gentlest=answer_at(room, demand, spans[0][0]),
         tightest=answer_at(room, demand, spans[-1][1]),
         rise_per_tenth_degree=float(rise_per_radian(angle, clr, answer.between)[0]) * 0.1 * RADIANS_PER_DEGREE,
-        front_plane_deg=plane_deg,
-        rear_plane_deg=plane_deg + 180.0 if plane_deg <= 0.0 else plane_deg - 180.0,
+        front_turns_to_deg=front_turns_to_deg,
+        rear_turns_to_deg=front_turns_to_deg + (180.0 if front_turns_to_deg <= 0.0 else -180.0),
         die=die.id,
     )
 
@@ -135,8 +135,8 @@ def _on_grid(curves: AllowanceCurves, span: Span, resolution_deg: float, *, gent
     return float(np.clip(finished_angles(curves, commanded), *span)[0])
 
 
-def rise_and_plane(wish: OffsetWish) -> tuple[float, float]:
-    """Distance between the end axes [mm]; clock position to which the tube leaves the front end's axis [deg]."""
+def rise_and_first_turn(wish: OffsetWish) -> tuple[float, float]:
+    """Distance between the end axes [mm]; clock position to which the front end's straight turns off [deg]."""
     front, rear = end_axes(wish)
     y, z = rear[0] - front[0], rear[1] - front[1]
     rise = float(np.hypot(y, z))
@@ -169,8 +169,8 @@ def _straight_tube(wish: OffsetWish, die: DieSet) -> OffsetSolution:
         gentlest=answer,
         tightest=answer,
         rise_per_tenth_degree=0.0,
-        front_plane_deg=0.0,
-        rear_plane_deg=180.0,
+        front_turns_to_deg=0.0,
+        rear_turns_to_deg=180.0,
         die=die.id,
     )
 

@@ -10,7 +10,7 @@ from bendgen.bending.changed_part import ChangedPart, in_words, rounded_down, ro
 from bendgen.bending.changes import other_die
 from bendgen.bending.cures import BrokenLimits, tried_cures
 from bendgen.bending.job import limit_in_deg, limit_in_mm, remark
-from bendgen.bending.offset import answer_at, asked_room, offset_curves, offset_of_part, rise_and_plane
+from bendgen.bending.offset import answer_at, asked_room, offset_curves, offset_of_part, rise_and_first_turn
 from bendgen.bending.offset_room import (
     Demand,
     OffsetRoom,
@@ -63,7 +63,7 @@ class _Misfit:
     def __init__(self, part: Part, wish: OffsetWish, profile: MachineProfile) -> None:
         self.part, self.wish, self.profile = part, wish, profile
         self.die: DieSet = die_for_bend(part.tube, profile, named=part.die)
-        self.rise = rise_and_plane(wish)[0]
+        self.rise = rise_and_first_turn(wish)[0]
         self.room: OffsetRoom = room_of_die(self.die, offset_curves(part, self.die, profile), profile)
         self.asked = asked_room(self.room, wish)
         self.demand = Demand(rise=self.rise, length=wish.length, shortest_end=wish.shortest_end)

@@ -36,13 +36,13 @@ FrontClock = Annotated[
     typer.Option(
         "--front-clock",
         metavar="DEGREES",
-        help="… in this direction: 0 is up, clockwise positive, seen from the front end along the tube.",
+        help="… at this clock position: 0 is up, clockwise positive, seen from the rear end, as from the carriage.",
     ),
 ]
 RearOut = Annotated[str | None, typer.Option("--rear-out", metavar="LENGTH", help="The same for the rear end.")]
 RearClock = Annotated[
     float | None,
-    typer.Option("--rear-clock", metavar="DEGREES", help="The same, also seen from the front end along the tube."),
+    typer.Option("--rear-clock", metavar="DEGREES", help="The same for the rear end."),
 ]
 
 Angle = Annotated[

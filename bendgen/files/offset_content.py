@@ -17,8 +17,8 @@ def offset_item(solution: "OffsetSolution") -> OffsetItem:
         "gentlest": _answer_item(solution.gentlest),
         "tightest": _answer_item(solution.tightest),
         "rise_per_tenth_degree": solution.rise_per_tenth_degree,
-        "front_plane": solution.front_plane_deg,
-        "rear_plane": solution.rear_plane_deg,
+        "front_turns_to": solution.front_turns_to_deg,
+        "rear_turns_to": solution.rear_turns_to_deg,
     }
 
 

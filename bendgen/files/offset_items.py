@@ -24,8 +24,8 @@ class OffsetAnswerItem(TypedDict):
 class OffsetItem(TypedDict):
     """An offset on one die set: the chosen answer, and both ends of the range that fits.
 
-    rise_per_tenth_degree is what 0.1 degrees at both bends does to the rise. The planes are clock positions, 0 up and
-    clockwise seen from the front end along the tube: where the tube leaves the axis of either end.
+    rise_per_tenth_degree is what 0.1 degrees at both bends does to the rise. The turns are clock positions, 0 up and
+    clockwise seen from the rear end along the tube, as from the carriage: where the tube leaves the axis of either end.
     """
 
     die: str
@@ -34,8 +34,8 @@ class OffsetItem(TypedDict):
     gentlest: OffsetAnswerItem
     tightest: OffsetAnswerItem
     rise_per_tenth_degree: float
-    front_plane: float
-    rear_plane: float
+    front_turns_to: float
+    rear_turns_to: float
 
 
 class OffsetFile(TypedDict):

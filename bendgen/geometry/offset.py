@@ -52,11 +52,11 @@ def rise_per_radian(angles: Array, clr: Array, between: Array | float) -> Array:
 
 
 def clock_direction(clock: float) -> tuple[float, float]:
-    """Unit vector (y, z) towards a clock position [rad], 0 being +z, clockwise for somebody who looks along +x."""
-    return -math.sin(clock), math.cos(clock)
+    """Unit vector (y, z) towards a clock position [rad], 0 being +z, clockwise for somebody who looks along -x."""
+    return math.sin(clock), math.cos(clock)
 
 
 def clock_from_direction(y: float, z: float) -> float:
     """Clock position [rad], (-π, π], of a direction across x that is not zero."""
-    clock = math.atan2(0.0 - y, z)
+    clock = math.atan2(y, z)
     return math.pi if clock == -math.pi else clock

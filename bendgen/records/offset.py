@@ -1,4 +1,8 @@
-"""The most common wish of a small shop: two bends that bring the tube from one axis to another."""
+"""The most common wish of a small shop: two bends that bring the tube from one axis to another.
+
+Clock positions are those of the whole tool: 0 is up, clockwise positive, seen from the rear end along the tube to the
+front, as from the carriage.
+"""
 
 from dataclasses import dataclass
 from typing import Literal
@@ -9,8 +13,7 @@ class EndOffCentre:
     """An end whose axis lies off the common axis.
 
     out : distance from the common axis [mm]
-    clock_deg : in which direction, as a clock position: 0 is up, clockwise positive, seen from the front end along the
-        tube to the rear end
+    clock_deg : in which direction, as a clock position
     """
 
     out: float
@@ -63,9 +66,8 @@ class OffsetSolution:
     answer : the chosen one; for a rise of 0 a straight tube, angle 0
     gentlest, tightest : both ends of the feasible range
     rise_per_tenth_degree : what 0.1° of angle, at both bends, does to the rise [mm]
-    front_plane_deg, rear_plane_deg : clock position, at either end and seen along the tube from front to rear, of the
-        side to which the tube leaves that end's axis: the front end's tube leaves towards the first, the rear end's
-        (going from rear to front) towards the second
+    front_turns_to_deg, rear_turns_to_deg : clock position to which the tube turns off as it leaves the axis of that
+        end; the one is opposite to the other
     die : id of the die set it is solved for
     """
 
@@ -74,6 +76,6 @@ class OffsetSolution:
     gentlest: OffsetAnswer
     tightest: OffsetAnswer
     rise_per_tenth_degree: float
-    front_plane_deg: float
-    rear_plane_deg: float
+    front_turns_to_deg: float
+    rear_turns_to_deg: float
     die: str

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
 LengthText = Callable[[float], str]
 ANGLE_DECIMALS = 2
 HOUR_DEG = 30.0
+CLOCK_VIEW = "Clock positions are seen from the rear end, looking along the tube to the front, as from the carriage."
 RANGE_HEADINGS = ("", "angle", "straight between", "each end", "run")
 RANGE_ALIGN = "lrrrr"
 
@@ -43,14 +44,13 @@ def _range_row(name: str, answer: "OffsetAnswer", length: LengthText) -> list[st
 
 
 def plane_sentences(wish: "OffsetWish", solution: "OffsetSolution") -> Iterator[str]:
-    """Where the plane of the bends lies, as somebody sees it who looks along the tube from either end."""
+    """Where the plane of the bends lies; nothing for a straight tube."""
     if not solution.answer.angle_deg:
         return
     up = "Up is where the rise goes." if wish.rise is not None else "Up is the clock position 0 of the part's file."
-    yield up
-    front, rear = solution.front_plane_deg, -solution.rear_plane_deg  # from the rear end, left and right change places
-    yield f"Look along the tube from its front end: it turns off towards {clock_words(front)}."
-    yield f"Look back along the tube from its rear end: it turns off towards {clock_words(rear)}."
+    yield f"{CLOCK_VIEW} {up}"
+    yield f"From its rear end the tube turns off towards {clock_words(solution.rear_turns_to_deg)}."
+    yield f"From its front end the tube turns off towards {clock_words(solution.front_turns_to_deg)}."
 
 
 def clock_words(clock_deg: float) -> str:

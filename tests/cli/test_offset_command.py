@@ -76,8 +76,8 @@ def test_ends_off_a_common_axis() -> None:
     result = run(*BAY2, "--length", "520", "--end", "60", *ends)
     assert result.exit_code == 0
     assert fields(result.stdout)["rise"] == "50.00 mm"
-    assert "Look along the tube from its front end: it turns off towards 6 o'clock (straight down)." in result.stdout
-    assert "Look back along the tube from its rear end: it turns off towards 12 o'clock (straight up)" in result.stdout
+    assert "From its front end the tube turns off towards 6 o'clock (straight down)." in result.stdout
+    assert "From its rear end the tube turns off towards 12 o'clock (straight up)." in result.stdout
 
 
 def test_an_estimate_says_so() -> None:

@@ -1,6 +1,7 @@
 """One test for each line of "Signs and frames" in DEVELOPERS.md, on numbers worked out by hand."""
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
@@ -12,9 +13,11 @@ from bendgen.bending.planning import plan_part
 from bendgen.files.part_file import parse_part
 from bendgen.files.steps_csv import format_machine_csv, format_steps_csv
 from bendgen.geometry.polylines import segments, turning_angles
+from bendgen.geometry.vectors import Array
 from bendgen.records.allowances import AllowanceRow
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.machine import FeedForm, MachineProfile
+from bendgen.records.offset import EndOffCentre, OffsetWish
 from bendgen.records.part import Centreline, Part, Vertex, WantedBend, WantedSteps
 
 QUARTER = math.pi / 2.0
@@ -243,7 +246,70 @@ def test_half_a_turn_stays_180_when_mirrored(dryer_part: Part, metric_profile: M
     assert [bend.rotation_deg for bend in mirrored.bends] == [180.0, 180.0]
 
 
-# 8 — clock positions: 0 is up, clockwise positive seen from the carriage
+# 8 — clock positions: 0 is up, clockwise positive, seen from the rear end along the tube to the front, as from the
+# carriage
+
+
+def test_a_rear_end_at_three_oclock_lies_to_the_right_of_somebody_at_the_carriage(
+    dryer_part: Part, metric_profile: MachineProfile
+) -> None:
+    # The front end lies on the common axis. A machine that draws to the left takes it to the left of the rear end, by
+    # the 30 mm that the rear end is to be to its right: the tube need not be turned at all.
+    ends = (EndOffCentre(out=0.0, clock_deg=0.0), EndOffCentre(out=30.0, clock_deg=90.0))
+    front, rear, turns_to_deg = bent_offset(offset_between(dryer_part, *ends), metric_profile)
+    assert turns_to_deg == pytest.approx(-90.0)
+    np.testing.assert_allclose(front[1:], (30.0, 0.0), atol=0.1)
+    np.testing.assert_allclose(rear[1:], (0.0, 0.0), atol=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("variant", "front_from_rear"),
+    [
+        # Seen from the rear end, left and up: of the rear end at the right, 30 mm, the front end above the axis, 20 mm,
+        (lambda part: part, (30.0, 20.0)),
+        # of its mirror image, with the rear end at the left,
+        (mirror_part, (-30.0, 20.0)),
+        # and from the other end: what was at the right is at the left and now the front, what was above is the rear.
+        (reverse_part, (30.0, -20.0)),
+        (lambda part: reverse_part(mirror_part(part)), (-30.0, -20.0)),
+    ],
+)
+def test_a_bent_offset_turned_to_its_clock_positions_has_its_ends_where_they_were_asked_for(
+    dryer_part: Part,
+    metric_profile: MachineProfile,
+    variant: Callable[[Part], Part],
+    front_from_rear: tuple[float, float],
+) -> None:
+    ends = (EndOffCentre(out=20.0, clock_deg=0.0), EndOffCentre(out=30.0, clock_deg=90.0))
+    front, rear, turns_to_deg = bent_offset(variant(offset_between(dryer_part, *ends)), metric_profile)
+    # The machine draws the tube off to 9 o'clock; as it is to lie, it is turned clockwise, about +X, by so much more.
+    turn = math.radians(turns_to_deg + 90.0)
+    y, z = (front - rear)[1:]
+    turned = (y * math.cos(turn) - z * math.sin(turn), y * math.sin(turn) + z * math.cos(turn))
+    np.testing.assert_allclose(turned, front_from_rear, atol=0.1)  # rounding to the machine's steps of 0.1°
+
+
+def offset_between(part: Part, front: EndOffCentre, rear: EndOffCentre) -> Part:
+    wish = OffsetWish(front=front, rear=rear, length=520.0, shortest_end=60.0, prefer="gentle")
+    return replace(part, centreline=None, offset=wish)
+
+
+def bent_offset(part: Part, profile: MachineProfile) -> tuple[Array, Array, float]:
+    """Front and rear end where the machine leaves them, and where the tube is to turn off at its rear end [deg]."""
+    program = program_of(part, profile)
+    assert program.offset is not None
+    bent = play(
+        Moves(
+            feeds=np.array([step.feed for step in program.steps]),
+            rotations_deg=np.array([step.rotation_deg for step in program.steps]),
+            angles_deg=np.array([step.finished_angle_deg for step in program.steps]),
+            clr=np.array([step.formed_clr for step in program.steps]),
+            front_trim=program.blank.front_trim,
+            rear=program.finished.straights[-1],
+            side="left",
+        )
+    )
+    return bent.points[0], bent.points[-1], program.offset.rear_turns_to_deg
 
 
 def test_a_mirrored_part_has_its_seam_on_the_other_side_of_the_clock(dryer_part: Part) -> None:

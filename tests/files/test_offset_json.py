@@ -19,8 +19,8 @@ SOLUTION = OffsetSolution(
     gentlest=replace(ANSWER, angle_deg=5.9, between=379.0),
     tightest=replace(ANSWER, angle_deg=16.6),
     rise_per_tenth_degree=0.29,
-    front_plane_deg=0.0,
-    rear_plane_deg=180.0,
+    front_turns_to_deg=0.0,
+    rear_turns_to_deg=180.0,
     die="d50-r100",
 )
 ITEM = {"angle": 16.5, "between": 110.0, "front_straight": 177.0, "rear_straight": 177.0, "run": 166.0}
@@ -47,8 +47,8 @@ def test_an_explored_offset(offset_program: BendProgram) -> None:
         "gentlest": {**ITEM, "angle": 5.9, "between": 379.0},
         "tightest": {**ITEM, "angle": 16.6},
         "rise_per_tenth_degree": 0.29,
-        "front_plane": 0.0,
-        "rear_plane": 180.0,
+        "front_turns_to": 0.0,
+        "rear_turns_to": 180.0,
     }
 
 

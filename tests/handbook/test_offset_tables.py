@@ -108,7 +108,7 @@ def test_rolling_offset_of_an_apprentices_page() -> None:
     assert travel / INCH == pytest.approx(35.334561692 * math.sqrt(2.0), abs=5e-9)
     assert travel / INCH == pytest.approx(49.9706104, abs=1e-5)
     # From a front axis that lies up to a rear axis that lies to the right, the tube leaves downwards and to the right.
-    assert 180.0 - solution.front_plane_deg == pytest.approx(29.920866, abs=5e-7)
+    assert 180.0 - solution.front_turns_to_deg == pytest.approx(29.920866, abs=5e-7)
 
 
 def test_a_60_degree_layout_of_a_plumbers_page() -> None:
@@ -127,14 +127,14 @@ def test_a_rolling_offset_between_given_end_axes() -> None:
     y, z = 200.0, 100.0
     wish = OffsetWish(
         front=EndOffCentre(out=0.0, clock_deg=0.0),
-        rear=EndOffCentre(out=math.hypot(y, z), clock_deg=math.degrees(math.atan2(-y, z))),
+        rear=EndOffCentre(out=math.hypot(y, z), clock_deg=math.degrees(math.atan2(y, z))),
         length=300.0,
         shortest_end=0.0,
     )
     solution = solved(wish, 60.0)
     fullest = solution.gentlest  # no straight is left at the ends
     assert solution.rise == pytest.approx(223.60680, abs=5e-6)
-    assert 90.0 + solution.front_plane_deg == pytest.approx(26.56505, abs=5e-6)  # counted from +y towards +z
+    assert 90.0 - solution.front_turns_to_deg == pytest.approx(26.56505, abs=5e-6)  # counted from +y towards +z
     assert fullest.angle_deg == pytest.approx(41.26793, abs=5e-6)
     assert fullest.between == pytest.approx(293.82711, abs=5e-6)
     assert fullest.front_straight == pytest.approx(0.0, abs=1e-9)

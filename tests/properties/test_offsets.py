@@ -162,7 +162,7 @@ def test_ends_in_one_plane_are_the_plane_offset(
             assert math.isclose(ours.angle_deg, theirs.angle_deg, abs_tol=1e-6)
             assert math.isclose(ours.between, theirs.between, abs_tol=1e-5)
         # The front end lies towards the clock position, so the tube leaves its axis to the opposite side.
-        assert abs(math.remainder(solution.front_plane_deg - clock_deg - 180.0, 360.0)) < 1e-6
+        assert abs(math.remainder(solution.front_turns_to_deg - clock_deg - 180.0, 360.0)) < 1e-6
 
 
 @given(st.data(), laws())

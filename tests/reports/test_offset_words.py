@@ -7,7 +7,7 @@ import pytest
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.offset import EndOffCentre, OffsetAnswer, OffsetSolution, OffsetWish
 from bendgen.reports.offset_text import offset_text
-from bendgen.reports.offset_words import clock_words, plane_sentences
+from bendgen.reports.offset_words import CLOCK_VIEW, clock_words, plane_sentences
 from tests.pages import bare_text_of
 
 WISH = OffsetWish(rise=40.0, length=520.0, shortest_end=60.0)
@@ -18,8 +18,8 @@ SOLUTION = OffsetSolution(
     gentlest=replace(ANSWER, angle_deg=5.875, between=379.0),
     tightest=replace(ANSWER, angle_deg=16.6),
     rise_per_tenth_degree=0.29,
-    front_plane_deg=0.0,
-    rear_plane_deg=180.0,
+    front_turns_to_deg=0.0,
+    rear_turns_to_deg=180.0,
     die="d50-r100",
 )
 
@@ -42,18 +42,20 @@ def test_clock_positions(clock_deg: float, words: str) -> None:
     assert clock_words(clock_deg) == words
 
 
-def test_from_the_rear_end_left_and_right_change_places() -> None:
+def test_both_ends_are_seen_from_the_rear_one() -> None:
+    # By hand: somebody at the rear end has the front axis 20 mm up and the rear axis 30 mm to the right. Away from the
+    # front axis the tube goes right by 30 and down by 20, 90° and atan(20 / 30) = 33.69° clockwise from up.
     wish = OffsetWish(
-        front=EndOffCentre(out=20.0, clock_deg=-90.0),
-        rear=EndOffCentre(out=20.0, clock_deg=90.0),
+        front=EndOffCentre(out=20.0, clock_deg=0.0),
+        rear=EndOffCentre(out=30.0, clock_deg=90.0),
         length=520.0,
         shortest_end=60.0,
     )
-    solution = replace(SOLUTION, front_plane_deg=90.0, rear_plane_deg=-90.0)
+    solution = replace(SOLUTION, front_turns_to_deg=123.690, rear_turns_to_deg=-56.310)
     assert list(plane_sentences(wish, solution)) == [
-        "Up is the clock position 0 of the part's file.",
-        "Look along the tube from its front end: it turns off towards 3 o'clock (90.00° clockwise from up).",
-        "Look back along the tube from its rear end: it turns off towards 3 o'clock (90.00° clockwise from up).",
+        f"{CLOCK_VIEW} Up is the clock position 0 of the part's file.",
+        "From its rear end the tube turns off towards about 10 o'clock (56.31° counterclockwise from up).",
+        "From its front end the tube turns off towards about 4 o'clock (123.69° clockwise from up).",
     ]
 
 
@@ -79,9 +81,10 @@ def test_the_text(example_program: BendProgram) -> None:
         "this one   16.50°          110.00 mm   177.00 mm   166.00 mm\n"
         "tightest   16.60°          110.00 mm   177.00 mm   166.00 mm\n"
         "\n"
-        "Up is where the rise goes.\n"
-        "Look along the tube from its front end: it turns off towards 12 o'clock (straight up).\n"
-        "Look back along the tube from its rear end: it turns off towards 6 o'clock (straight down).\n"
+        "Clock positions are seen from the rear end, looking along the tube to the front, as from the\n"
+        "carriage. Up is where the rise goes.\n"
+        "From its rear end the tube turns off towards 6 o'clock (straight down).\n"
+        "From its front end the tube turns off towards 12 o'clock (straight up).\n"
     )
 
 
@@ -92,7 +95,7 @@ def test_the_sheet_of_an_offset_has_a_section_for_it(example_program: BendProgra
     _, section = sheet.split("OFFSET, BEFORE ROUNDING TO THE MACHINE\n")
     assert "  each bend       16.50° finished; the second goes the opposite way\n" in section
     assert "  this one   16.50°           110.0 mm   177.0 mm   166.0 mm\n" in section
-    assert "  - Look along the tube from its front end: it turns off towards 12 o'clock" in section
+    assert "  - From its front end the tube turns off towards 12 o'clock (straight up).\n" in section
     assert max(map(len, sheet.splitlines())) <= 88
 
 
