@@ -1,4 +1,5 @@
 import errno
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -98,6 +99,20 @@ def test_an_end_at_once_loses_no_line_and_no_status(code: int | None, status: in
         [sys.executable, "-c", f"{lines}; end_at_once(SystemExit({code}))"], capture_output=True, text=True, check=False
     )
     assert (done.returncode, done.stdout, done.stderr) == (status, "out", "err")
+
+
+@pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="counts threads where the kernel lists them")
+def test_a_command_keeps_no_threads_that_wait_for_one_another() -> None:
+    lines = (
+        "import os, bendgen.__main__ as command, bendgen.cli.app as commands",
+        "commands.app = lambda **_: print(__import__('numpy') and len(os.listdir('/proc/self/task')))",
+        "command.main()",
+    )
+    environment = {name: value for name, value in os.environ.items() if name != "OPENBLAS_NUM_THREADS"}
+    done = subprocess.run(
+        [sys.executable, "-c", "\n".join(lines)], env=environment, capture_output=True, text=True, check=False
+    )
+    assert (done.stdout, done.stderr) == ("1\n", "")
 
 
 @pytest.mark.parametrize("arguments", [[], ["machine"], ["nothing"], ["machine", "check"], ["machine", "show", "--no"]])
