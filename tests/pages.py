@@ -13,6 +13,7 @@ from bendgen.bending.uncertainty import with_uncertainty
 from bendgen.files.part_file import read_part
 from bendgen.files.profile_folder import read_profile
 from bendgen.records.bend_program import BendProgram
+from bendgen.records.correction import BendCorrection, CommandsBefore, Correction
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part, WantedBend, WantedSteps
 from bendgen.records.tube import Perforation, Tube
@@ -72,6 +73,16 @@ def planned(part: Part, profile: MachineProfile) -> BendProgram:
     return with_uncertainty(program)
 
 
+def corrected(program: BendProgram) -> BendProgram:
+    """The program as if its piece 7 had been measured after issue 2."""
+    before = tuple(
+        CommandsBefore(feed=step.feed, rotation_deg=step.rotation_deg, bend_deg=step.bend_deg) for step in program.steps
+    )
+    bends = (BendCorrection(springback_deg=0.5),) * len(program.steps)
+    correction = Correction(replaces_id="0ddba11d", replaces_issue=2, piece="7", causes=(), bends=bends, before=before)
+    return replace(program, part=replace(program.part, correction=correction))
+
+
 def winding_part(bends: int, *, angle_deg: float = 30.0, name: str = "Zigzag duct") -> Part:
     """Part whose bends go left and right in turn."""
     steps = tuple(
@@ -111,11 +122,31 @@ def perforated_part() -> Part:
 
 def two_die_part() -> Part:
     """Eight bends beyond the rows of two tables, on two die sets, as the other hand."""
-    part = winding_part(8, angle_deg=25.0)
+    return _on_dies([100.0] * 4 + [75.0] * 4)
+
+
+def alternating_part() -> Part:
+    """The same, with another die set at every bend."""
+    return _on_dies([100.0, 75.0] * 4)
+
+
+def _on_dies(clrs: Sequence[float]) -> Part:
+    part = winding_part(len(clrs), angle_deg=25.0)
     assert part.steps is not None
-    bends = tuple(
-        replace(bend, clr=100.0 if number < 5 else 75.0, straight=160.0)
-        for number, bend in enumerate(part.steps.bends, start=1)
-    )
+    bends = tuple(replace(bend, clr=clr, straight=160.0) for bend, clr in zip(part.steps.bends, clrs, strict=True))
     tube = replace(part.tube, seam_deg=90.0, lot="7731")
     return replace(part, die=None, steps=replace(part.steps, bends=bends), tube=tube, mirrored=True, from_rear=True)
+
+
+def perforated_alternating_part() -> Part:
+    """The alternating part with everything else that gives a caution."""
+    perforated, alternating = perforated_part(), alternating_part()
+    return replace(perforated, die=None, steps=alternating.steps)
+
+
+def stopping_bender() -> MachineProfile:
+    """The five-column bender, which stops for every change of dies and opens its collet before the last bend."""
+    profile = five_column_bender()
+    dies = tuple(replace(die, stack=None, pressure_die=None) for die in profile.dies)
+    carriage = replace(profile.carriage, open_before_last=True, last_rear=60.0)
+    return replace(profile, dies=dies, carriage=carriage)

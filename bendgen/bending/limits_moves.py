@@ -63,7 +63,7 @@ def check_rotation(job: Job) -> Iterator[Finding]:
 def check_die_changes(job: Job) -> Iterator[Finding]:
     """Stops between two bends to change the die set, where the dies do not stand in one stack."""
     for step, (before, after) in enumerate(pairwise(job.bends.dies), start=2):
-        if after.id != before.id and (after.stack is None or after.stack != before.stack):
+        if after.id != before.id and not after.shares_stack(before):
             text = f"die change before this bend: take out '{before.id}', put in '{after.id}'"
             yield remark("die", "caution", step, text)
 

@@ -48,3 +48,7 @@ class DieSet:
     sleeve: float | None = None
     set_up: str | None = None
     contour: ContourClamp | None = None
+
+    def shares_stack(self, other: "DieSet") -> bool:
+        """Whether the machine changes from the one to the other without a stop."""
+        return self.stack is not None and self.stack == other.stack

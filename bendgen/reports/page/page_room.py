@@ -19,10 +19,10 @@ MM_PER_POINT = 25.4 / 72.0
 LETTER = 0.46  # width of a letter over the size of type: that of running text is a little less
 HEADING = 6.7  # title of a section, its rule, and the space behind the section
 FIELD_NAMES = 17.0  # width of the column of names
-SET_UP_COLUMNS = (85.0, 104.0)
+SET_UP_COLUMNS = (94.5, 94.5)
 SMALL_PRINT_COLUMN, SMALL_PRINT_COLUMNS = 57.0, 3  # width of a line of text, and how many columns
 UNEVEN = 1.0  # lines by which the longest of them goes beyond an even share
-TITLE_BLOCK, STEPS_HEAD, NOTICE, GAPS = 20.5, 7.0, 5.5, 4.0
+TITLE_BLOCK, STEPS_HEAD, GAPS = 20.5, 7.0, 4.0
 NUMBER_COLUMN, REVISION_COLUMN, NAME_COLUMN = 85.0, 23.0, 124.0  # of the title block
 STAMP, MORE_STAMPS = 12.0, 3.0  # one, and what others beside it add
 
@@ -50,17 +50,19 @@ class Print:
 
     set_up, small_print : lines of type; release: height of the fields for a pen
     notes : height of the two lines of notes in the row of a step, and the space around its numbers
+    notice : height of a row that says what to do before a step
     """
 
     set_up: Type
     small_print: Type
     release: float
     notes: float
+    notice: float
 
 
 NAME, LARGE = Type(9.5, 1.22), Type(16.0, 0.97)  # bold type of 14 pt is as wide as plain type of 16
-USUAL = Print(set_up=Type(8.5, 1.22), small_print=Type(8.0, 1.15), release=10.0, notes=7.4)
-CROWDED = Print(set_up=Type(8.0, 1.12), small_print=Type(7.2, 1.1), release=7.5, notes=6.1)
+USUAL = Print(set_up=Type(8.5, 1.22), small_print=Type(8.0, 1.15), release=10.0, notes=7.4, notice=5.5)
+CROWDED = Print(set_up=Type(8.0, 1.12), small_print=Type(7.2, 1.1), release=7.5, notes=6.1, notice=4.3)
 
 
 def room_for_steps(program: BendProgram, set_up: Sequence[Section], small_print: Sequence[Section], of: Print) -> float:
@@ -73,7 +75,7 @@ def room_for_steps(program: BendProgram, set_up: Sequence[Section], small_print:
         STAMP * bool(stamps) + MORE_STAMPS * (stamps > 1),
         max(HEADING + _field_lines(told, width, of.set_up) * of.set_up.line for told, width in columns),
         STEPS_HEAD,
-        NOTICE * sum(1 for step in program.steps for _ in notices(program, step)),
+        of.notice * sum(1 for step in program.steps for _ in notices(program, step)),
         (_bullet_lines(small_print, of.small_print) / SMALL_PRINT_COLUMNS + UNEVEN) * of.small_print.line,
         HEADING * len(small_print) / SMALL_PRINT_COLUMNS,
         of.release + GAPS,

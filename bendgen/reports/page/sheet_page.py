@@ -15,6 +15,7 @@ from bendgen.reports.page.at_the_machine import at_the_machine
 from bendgen.reports.page.blocks import isolated, rendered, section_elements, titled
 from bendgen.reports.page.checks import readings_data, readings_section
 from bendgen.reports.page.document import page
+from bendgen.reports.page.machine_page import machine_page
 from bendgen.reports.page.title_block import title_block
 from bendgen.reports.page.turnable import turnable_figure
 from bendgen.reports.sheet import (
@@ -28,7 +29,7 @@ from bendgen.reports.sheet import (
     offset,
     result,
 )
-from bendgen.reports.sheet.blocks import fields, section
+from bendgen.reports.sheet.blocks import Section, fields, section
 from bendgen.reports.sheet.numbers import numbers_of_machine
 
 
@@ -40,11 +41,11 @@ def sheet_page(
     wanted : what each check reads on the part that was asked for [mm, deg]
     lying : how the tube lies before each bend
     """
-    part = program.part
+    part, of_machine = program.part, machine_page(program)
     name = f"{part.number} revision {part.revision} issue {issue}"
     sheets = {
-        "At the machine": at_the_machine(program, lying),
-        "At the bench": div(".body")[_at_the_bench(program, wanted)],
+        "At the machine": at_the_machine(program, of_machine, lying),
+        "At the bench": div(".body")[_at_the_bench(program, of_machine.for_the_bench, wanted)],
     }
     content = main[
         h1(".spoken")[name],
@@ -62,9 +63,13 @@ def sheet_page(
     return page(name, content, data)
 
 
-def _at_the_bench(program: BendProgram, wanted: Sequence[float]) -> Iterator[Node]:
-    """What whoever marks, saws and checks needs, and whoever makes the next issue."""
+def _at_the_bench(program: BendProgram, from_machine: Sequence[Section], wanted: Sequence[float]) -> Iterator[Node]:
+    """What whoever marks, saws and checks needs, and whoever makes the next issue.
+
+    from_machine : what the page at the machine has no room for
+    """
     numbers = numbers_of_machine(program.profile)
+    yield div(".columns")[section_elements(from_machine)] if from_machine else None
     yield titled("The finished part, as predicted", rendered(part_views(program)))
     yield turnable_figure()
     yield titled("The blank", rendered(blank_drawing(program)))

@@ -29,32 +29,41 @@ TEXT_COLUMNS: tuple[Column, ...] = ("die",)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepSizes:
-    """Picture and row [paper mm], numbers [pt], and whether everything around them is written smaller."""
+    """Picture and row [paper mm], numbers [pt].
+
+    crowded : everything around them is written smaller
+    fits : everything stays on the pages it should
+    """
 
     picture: tuple[float, float]
     numbers: int
     crowded: bool
+    fits: bool
 
 
 def step_sizes(program: BendProgram, set_up: Sequence[Section], small_print: Sequence[Section]) -> StepSizes:
     """Sizes at which up to eight steps, at least one, stay on one page with what is said above and below them."""
-    usual = room_for_steps(program, set_up, small_print, USUAL)
-    height, printed = _picture_height(len(program.steps), usual), USUAL
-    if height < CROWDED_BELOW:
-        printed = CROWDED
-        height = _picture_height(len(program.steps), room_for_steps(program, set_up, small_print, CROWDED))
+    room, printed = _room_of_row(program, set_up, small_print, USUAL), USUAL
+    if room < CROWDED_BELOW:
+        room, printed = _room_of_row(program, set_up, small_print, CROWDED), CROWDED
     wide = len(program.profile.output.columns) <= USUAL_COLUMNS
-    width = WIDE_PICTURE if wide else NARROW_PICTURE
+    width, height = WIDE_PICTURE if wide else NARROW_PICTURE, min(max(room, LOWEST), TALLEST)
     return StepSizes(
-        picture=(width, height), numbers=_numbers_size(program, width, height, printed), crowded=printed is CROWDED
+        picture=(width, height),
+        numbers=_numbers_size(program, width, height, printed),
+        crowded=printed is CROWDED,
+        fits=room >= LOWEST,
     )
 
 
-def _picture_height(steps: int, room: float) -> float:
-    """Height at which the pictures of so many steps fit on one page, or go on over several."""
+def _room_of_row(
+    program: BendProgram, set_up: Sequence[Section], small_print: Sequence[Section], printed: Print
+) -> float:
+    """Height for the picture of each step where all are to stay on one page; those of long lists go on over several."""
+    steps = len(program.steps)
     if steps > MOST_ON_ONE_PAGE:
         return LONG_LIST
-    return min(max(room / steps - RULE, LOWEST), TALLEST)
+    return room_for_steps(program, set_up, small_print, printed) / steps - RULE
 
 
 def _numbers_size(program: BendProgram, picture: float, row: float, printed: Print) -> int:

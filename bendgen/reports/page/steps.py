@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from htpy import Element, h3, p, section, table, tbody, td, th, thead, tr
+from htpy import Element, Node, h3, p, section, strong, table, tbody, td, th, thead, tr
 
 from bendgen.records.bend_program import BendProgram, BendStep
 from bendgen.records.lying import Lying
@@ -80,10 +80,18 @@ def _step_body(program: BendProgram, step: BendStep, numbers: SheetNumbers, pict
         ],
         tr(".notes")[
             td(colspan=len(columns))[
-                p[" · ".join(_trust_notes(step, numbers))], p[" · ".join(_room_notes(program, step, numbers))]
+                p[_die_note(program, step), " · ".join(_trust_notes(step, numbers))],
+                p[" · ".join(_room_notes(program, step, numbers))],
             ]
         ],
     ]
+
+
+def _die_note(program: BendProgram, step: BendStep) -> Node:
+    """On which of several die sets the bend is made, where no column says so."""
+    if len(program.dies) == 1 or "die" in program.profile.output.columns:
+        return None
+    return strong["on ", isolated(step.die)], " · "
 
 
 def _trust_notes(step: BendStep, numbers: SheetNumbers) -> Iterator[str]:

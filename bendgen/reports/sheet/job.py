@@ -1,6 +1,6 @@
 """What is made and on which set-up: part, machine, die sets, tables, and whether only one piece may be made."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from bendgen.records.allowances import AllowanceTable
 from bendgen.records.bend_program import BendProgram
@@ -100,12 +100,21 @@ def set_up_rows(program: BendProgram, numbers: SheetNumbers) -> Iterator[tuple[s
         yield "signs", proof_words(program.profile.proved_on)
         for die in program.dies:
             yield from _die_fields(die, numbers)
+        yield from _stack_fields(program.dies)
 
 
 def _die_fields(die: DieSet, numbers: SheetNumbers) -> Iterator[tuple[str, str]]:
     yield "die set", f"{die.id}: CLR {numbers.length(die.clr)}, clamp {numbers.length(die.clamp)}"
     if die.set_up is not None:
         yield "set-up", die.set_up
+
+
+def _stack_fields(dies: Sequence[DieSet]) -> Iterator[tuple[str, str]]:
+    """Die sets between which the machine changes by itself."""
+    stacks = {die.stack: [other.id for other in dies if other.shares_stack(die)] for die in dies}
+    for stack, names in stacks.items():
+        if len(names) > 1:
+            yield f"stack {stack}", f"{' and '.join(names)} change without a stop"
 
 
 def table_rows(program: BendProgram) -> Iterator[tuple[str, str]]:

@@ -6,6 +6,7 @@ from itertools import zip_longest
 from bendgen.records.bend_program import BendProgram, BendStep
 from bendgen.records.machine import Column, MachineProfile
 from bendgen.records.machine_cells import machine_cells
+from bendgen.records.tooling import DieSet
 from bendgen.reports.machine_words import FEED_WORDS, ROTATION_WORDS, rotation_words
 from bendgen.reports.paragraphs import broken_lines, left_to_right, paragraph
 from bendgen.reports.sheet.blocks import TICK, Lines, Section, bullets, running, section
@@ -62,27 +63,32 @@ def _framed(text: str) -> str:
 
 
 def _notice_lines(program: BendProgram, step: BendStep) -> Iterator[str]:
-    for notice in notices(program, step):
+    for notice in (*_stack_notices(program, step), *notices(program, step)):
         yield from map(_framed, paragraph(left_to_right(notice), width=INNER, first="  >>>  ").splitlines())
 
 
 def notices(program: BendProgram, step: BendStep) -> Iterator[str]:
-    """What must be done between the bend before and this one, besides moving."""
-    before = program.steps[step.number - 2].die if step.number > 1 else None
+    """What somebody must do or watch between the bend before and this one."""
+    before, die = _die_change(program, step)
     if before is None and len(program.dies) > 1:
-        yield f"START WITH DIE SET {step.die}"
-    if before is not None and before != step.die:
-        yield from _change_notice(program, before, step.die)
+        yield f"START WITH DIE SET {die.id}"
+    if before is not None and before != die and not die.shares_stack(before):
+        yield f"STOP - CHANGE DIE HERE: take off {before.id}, mount {die.id}"
     if step.collet_open:
         yield f"COLLET OPENS before bend {step.number}"
 
 
-def _change_notice(program: BendProgram, before: str, after: str) -> Iterator[str]:
-    stacks = {die.id: die.stack for die in program.dies}
-    if stacks[before] is not None and stacks[before] == stacks[after]:
-        yield f"next on die set {after}: same stack, changes without a stop"
-    else:
-        yield f"STOP - CHANGE DIE HERE: take off {before}, mount {after}"
+def _stack_notices(program: BendProgram, step: BendStep) -> Iterator[str]:
+    """What changes by itself."""
+    before, die = _die_change(program, step)
+    if before is not None and before != die and die.shares_stack(before):
+        yield f"next on die set {die.id}: same stack, changes without a stop"
+
+
+def _die_change(program: BendProgram, step: BendStep) -> tuple[DieSet | None, DieSet]:
+    """Die set of the bend before, None ahead of the first; and of this one."""
+    dies = {die.id: die for die in program.dies}
+    return dies[program.steps[step.number - 2].die] if step.number > 1 else None, dies[step.die]
 
 
 def meanings(profile: MachineProfile) -> Iterator[str]:

@@ -13,7 +13,6 @@ import pytest
 from bendgen.bending.comparison import compare_piece
 from bendgen.bending.foretold import foretold_of_program
 from bendgen.records.bend_program import BendProgram
-from bendgen.records.correction import BendCorrection, CommandsBefore, Correction
 from bendgen.records.machine_cells import machine_cells
 from bendgen.records.measured import MeasuredPiece, Reading
 from bendgen.reports.cautions import LICENSED_WORK, NEVER_CHECKED, NOT_CHECKED, USUAL_CAUTIONS
@@ -24,7 +23,7 @@ from bendgen.reports.sheet.job import OPPOSITE_HAND, RELEASE_FIELDS, TRIAL_WORDS
 from bendgen.reports.sheet.neutral import WARNING
 from bendgen.reports.sheet.numbers import numbers_of_machine
 from tests.hostile_text import HOSTILE
-from tests.pages import ID, bare_page_of, page_of, sample_program, text_of, wanted_of
+from tests.pages import ID, bare_page_of, corrected, page_of, sample_program, text_of, wanted_of
 
 SHEETS = ("At the machine", "At the bench")
 
@@ -108,12 +107,7 @@ def test_every_sheet_says_whose_it_is(duct: BendProgram, sheet: str) -> None:
 
 
 def test_a_corrected_program_names_the_sheet_to_destroy(duct: BendProgram) -> None:
-    before = tuple(
-        CommandsBefore(feed=step.feed, rotation_deg=step.rotation_deg, bend_deg=step.bend_deg) for step in duct.steps
-    )
-    bends = (BendCorrection(springback_deg=0.5),) * len(duct.steps)
-    correction = Correction(replaces_id="0ddba11d", replaces_issue=2, piece="7", causes=(), bends=bends, before=before)
-    read = Reader(page_of(replace(duct, part=replace(duct.part, correction=correction))))
+    read = Reader(page_of(corrected(duct)))
     for sheet in SHEETS:
         assert "DESTROY ISSUE 2, SHEET ID 0ddba11d" in read.sheet(sheet)
     assert "Corrected after piece 7" in read.sheet("At the bench")
