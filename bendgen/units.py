@@ -1,4 +1,4 @@
-"""Units: the only place where a conversion factor stands.
+"""Units: the only place where a conversion factor stands, and where an angle is told from its full turns.
 
 Records hold millimetres and degrees. Radians exist only inside the maths, inches only in files and on sheets.
 Arrays are converted by multiplying with the same factors.
@@ -6,7 +6,7 @@ Arrays are converted by multiplying with the same factors.
 
 import math
 import re
-from typing import Literal
+from typing import Literal, Protocol, Self, TypeVar
 
 Units = Literal["mm", "in"]
 DrawnUnits = Literal["mm", "cm", "m", "in", "ft"]  # what drawings and files from elsewhere are in
@@ -24,6 +24,18 @@ MM_PER_DRAWN_UNIT: dict[DrawnUnits, float] = {
 FINE_DECIMALS: dict[Units, int] = {"mm": 2, "in": 3}  # what a caliper or a good tape can tell apart, and a digit more
 RADIANS_PER_DEGREE = math.pi / 180.0
 DEGREES_PER_RADIAN = 180.0 / math.pi
+FULL_TURN_DEG = 360.0
+
+
+class Degrees(Protocol):
+    """What full turns can be taken from: a float, or an array of them."""
+
+    def __add__(self, other: float, /) -> Self: ...
+    def __sub__(self, other: float, /) -> Self: ...
+    def __mod__(self, other: float, /) -> Self: ...
+
+
+SomeDegrees = TypeVar("SomeDegrees", bound=Degrees)
 
 _LENGTH = re.compile(
     r"""(?P<sign>[-+]?)\s*
@@ -50,6 +62,17 @@ def units_from_mm(length: float, units: Units) -> float:
 def shop_units(drawn: DrawnUnits) -> Units:
     """Unit in which a shop writes down what was drawn in another."""
     return "in" if drawn in ("in", "ft") else "mm"
+
+
+def within_half_turn(turn_deg: float) -> float:
+    """Turn or position that comes to the same, in (-180, 180]: a half turn is +180, nothing is -0."""
+    turned = math.remainder(turn_deg, FULL_TURN_DEG)
+    return 180.0 if turned == -180.0 else turned + 0.0
+
+
+def shorter_way(difference_deg: SomeDegrees) -> SomeDegrees:
+    """Difference of two turns the shorter way round, in [-180, 180); the two ways of a half turn are as long."""
+    return (difference_deg + 180.0) % FULL_TURN_DEG - 180.0
 
 
 def parse_length(text: str, units: Units) -> float:

@@ -10,7 +10,7 @@ from bendgen.bending.compensation import Bends, allowances_for_bends, finished_f
 from bendgen.geometry.vectors import Array
 from bendgen.records.bend_program import MachineStep
 from bendgen.records.machine import MachineProfile, OutputForm
-from bendgen.units import RADIANS_PER_DEGREE, units_from_mm
+from bendgen.units import RADIANS_PER_DEGREE, units_from_mm, within_half_turn
 
 HALFWAY_DECIMALS = 6  # of one step of a resolution; finer differences are noise
 
@@ -186,10 +186,9 @@ def _rounded(values: Array, resolution: float) -> Array:
 
 
 def _within_half_turn(rotations_deg: Array) -> Array:
-    """The same rotations in (-180, 180]."""
-    turned = np.round(rotations_deg, NOISE_DECIMALS)
-    outside = (turned <= -180.0) | (turned > 180.0)
-    return np.where(outside, 180.0 - np.mod(180.0 - turned, 360.0), turned)
+    """The same rotations in (-180, 180]; a half turn but for noise is a half turn, and no noise is left."""
+    told = np.round(rotations_deg, NOISE_DECIMALS)
+    return np.round([within_half_turn(turn) for turn in told.tolist()], NOISE_DECIMALS)
 
 
 def rear_straight(bends: Bends, blank: BlankPlan, commands: Commands, *, fed_beyond: float) -> float:

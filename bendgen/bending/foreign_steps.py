@@ -15,7 +15,7 @@ from bendgen.records.part import WantedBend, WantedSteps
 from bendgen.records.step_list import ForeignSteps, ListedStep, StepList
 from bendgen.records.tooling import DieSet
 from bendgen.records.tube import Tube
-from bendgen.units import RADIANS_PER_DEGREE, format_length
+from bendgen.units import RADIANS_PER_DEGREE, format_length, within_half_turn
 
 SPARE = 1e-6  # mm; a feed that comes out as less below 0 is 0, rounded
 
@@ -132,9 +132,8 @@ def _neutral(foreign: ForeignSteps, *, feeds: Array) -> tuple[ListedStep, ...]:
     listed = np.array([step.rotation_deg for step in foreign.steps.steps], dtype=float)
     turns = np.diff(listed, prepend=listed[:1]) if foreign.rotation == "absolute" else listed
     turns = turns if foreign.rotation_positive == "clockwise_from_carriage" else -turns
-    turns = 180.0 - np.remainder(180.0 - turns, 360.0)
     turns[:1] = 0.0
     return tuple(
-        replace(step, feed=max(feed, 0.0), rotation_deg=turn)
+        replace(step, feed=max(feed, 0.0), rotation_deg=within_half_turn(turn))
         for step, feed, turn in zip(foreign.steps.steps, feeds.tolist(), turns.tolist(), strict=True)
     )

@@ -9,7 +9,7 @@ from bendgen.bending.job import SPARE, Job, limit_in_mm
 from bendgen.geometry.vectors import Array
 from bendgen.records.findings import Finding
 from bendgen.records.tooling import ContourClamp
-from bendgen.units import RADIANS_PER_DEGREE
+from bendgen.units import RADIANS_PER_DEGREE, shorter_way
 
 ROTATION_AGREES_DEG = 0.5  # a contoured clamp fits a rotation this close to its own; common practice, no source
 
@@ -48,7 +48,7 @@ def clamp_needed(job: Job, step: int) -> float:
 
 def fits_rotation(contour: ContourClamp, rotation_deg: float) -> bool:
     """Whether a contoured clamp is cut for a bend behind that rotation [deg]."""
-    turns = [abs((rotation_deg - fitting + 180.0) % 360.0 - 180.0) for fitting in contour.rotation_deg]
+    turns = [abs(shorter_way(rotation_deg - fitting)) for fitting in contour.rotation_deg]
     return min(turns, default=360.0) <= ROTATION_AGREES_DEG
 
 

@@ -28,7 +28,7 @@ from bendgen.records.machine import MachineProfile
 from bendgen.records.offset import EndOffCentre, OffsetAnswer, OffsetSolution, OffsetWish
 from bendgen.records.part import Centreline, Part, Vertex
 from bendgen.records.tooling import DieSet
-from bendgen.units import DEGREES_PER_RADIAN, RADIANS_PER_DEGREE
+from bendgen.units import DEGREES_PER_RADIAN, RADIANS_PER_DEGREE, within_half_turn
 
 IN_LINE = 1e-6  # end axes this close are one [mm]
 GRID_NOISE = 1e-9  # share of a step of the bend's resolution
@@ -76,7 +76,7 @@ def solve_offset(
         tightest=answer_at(room, demand, spans[-1][1]),
         rise_per_tenth_degree=float(rise_per_radian(angle, clr, answer.between)[0]) * 0.1 * RADIANS_PER_DEGREE,
         front_turns_to_deg=front_turns_to_deg,
-        rear_turns_to_deg=front_turns_to_deg + (180.0 if front_turns_to_deg <= 0.0 else -180.0),
+        rear_turns_to_deg=within_half_turn(front_turns_to_deg + 180.0),
         die=die.id,
     )
 

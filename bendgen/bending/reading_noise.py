@@ -9,6 +9,7 @@ import numpy as np
 from bendgen.bending.misses import KINDS
 from bendgen.bending.uncertainty import COVERAGE_FACTOR, slopes_of_checks
 from bendgen.geometry.vectors import Array
+from bendgen.records.bend_program import is_rotation
 from bendgen.records.foretold import Foretold
 from bendgen.units import RADIANS_PER_DEGREE
 
@@ -51,6 +52,6 @@ def _told(foretold: Foretold, check_id: str, otherwise: float) -> float:
 
 
 def _person(check_id: str, unit: str) -> float:
-    if check_id.startswith("rotation-"):
+    if is_rotation(check_id):
         return PLANE_TO_PLANE_DEG
     return PROTRACTOR_DEG if unit == "deg" else TAPE

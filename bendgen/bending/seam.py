@@ -1,11 +1,10 @@
 """The weld seam: where it lies at every bend, and the first rotation that keeps it out of harm's way."""
 
 import cmath
-import math
 from collections.abc import Sequence
 
 from bendgen.geometry.vectors import Array
-from bendgen.units import DEGREES_PER_RADIAN, RADIANS_PER_DEGREE
+from bendgen.units import DEGREES_PER_RADIAN, RADIANS_PER_DEGREE, within_half_turn
 
 
 def first_rotation(angles_deg: Array, rotations_deg: Array, seam_deg: float) -> float:
@@ -41,5 +40,5 @@ def seam_positions(seam_deg: float, rotations_deg: Sequence[float]) -> tuple[flo
     turned = seam_deg
     for rotation in rotations_deg:
         turned += rotation
-        positions.append(180.0 - math.fmod(math.fmod(180.0 - turned, 360.0) + 360.0, 360.0))
+        positions.append(within_half_turn(turned))
     return tuple(positions)

@@ -8,8 +8,10 @@ import numpy as np
 from bendgen.bending.explanations import Explanation, explanations_of, foretold_values
 from bendgen.bending.reading_noise import noise_of_readings
 from bendgen.geometry.vectors import Array
+from bendgen.records.bend_program import is_rotation
 from bendgen.records.comparison import Cause
 from bendgen.records.foretold import Foretold
+from bendgen.units import shorter_way
 
 NUDGE = 1e-3  # [mm, deg]
 
@@ -81,7 +83,7 @@ def story_of(foretold: Foretold, readings: Mapping[str, float], *, taken_singly:
         amounts=np.zeros(len(explanations)),
         readings=np.array([readings[name] for name in names]),
         places=np.array(places),
-        rotations=np.array([name.startswith("rotation-") for name in names]),
+        rotations=np.array([is_rotation(name) for name in names]),
         whitening=np.linalg.inv(factor),
         taken_singly=taken_singly,
         chapters=(),
@@ -98,8 +100,7 @@ def foretold_readings(story: Story, amounts: Array) -> Array:
 
 def whitened(story: Story, misses: Array) -> Array:
     """Misses of the readings as independent ones of unit size, (m, k) arrays; a rotation misses the shorter way."""
-    around = (misses + 180.0) % 360.0 - 180.0
-    return np.where(story.rotations, around, misses) @ story.whitening.T
+    return np.where(story.rotations, shorter_way(misses), misses) @ story.whitening.T
 
 
 def missed(story: Story, amounts: Array) -> Array:

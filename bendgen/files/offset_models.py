@@ -8,21 +8,16 @@ from pydantic import AfterValidator, ModelWrapValidatorHandler, ValidationError,
 from bendgen.files.field_types import LengthFromZero, Number, PositiveLength, number
 from bendgen.files.validation import Flaw, Table, UnfitError, flaws_from_error
 from bendgen.records.offset import EndOffCentre, OffsetWish
+from bendgen.units import within_half_turn
 
 LARGEST_ANGLE_DEG = 90.0  # as far as the solver goes: beyond it the straight between runs back
-
-
-def _within_half_turn(clock_deg: float) -> float:
-    """Return the same clock position in (-180, 180]."""
-    turned = clock_deg % 360.0
-    return turned - 360.0 if turned > 180.0 else turned
 
 
 OffsetAngle = Annotated[
     float,
     number(f"a number greater than 0 and at most {LARGEST_ANGLE_DEG:g}", lambda deg: 0.0 < deg <= LARGEST_ANGLE_DEG),
 ]
-AnyClockPosition = Annotated[Number, AfterValidator(_within_half_turn)]
+AnyClockPosition = Annotated[Number, AfterValidator(within_half_turn)]
 
 
 class EndTable(Table):

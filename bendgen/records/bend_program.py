@@ -131,6 +131,11 @@ class Uncertainty:
     shares: tuple[float, ...]
 
 
+def is_rotation(check: str) -> bool:
+    """Whether the check of that id reads a rotation, of which full turns do not count."""
+    return check.startswith("rotation-")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
     """One reading QA takes: mm or deg.

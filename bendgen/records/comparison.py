@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from bendgen.records.bend_program import Check
+from bendgen.records.bend_program import Check, is_rotation
 from bendgen.records.bent_tube import BentTube
 from bendgen.records.cause_kind import CauseKind
+from bendgen.units import shorter_way
 
 Unit = Literal["mm", "deg", ""]
 SPARE = 1e-9  # a reading on the edge of its tolerance is within it
@@ -45,8 +46,8 @@ class Deviation:
 
 
 def short_way(difference: float, check: str) -> float:
-    """Difference of two rotations in [-180, 180), of other readings as it is."""
-    return (difference + 180.0) % 360.0 - 180.0 if check.startswith("rotation-") else difference
+    """Difference of two readings of a check; of rotations the shorter way round."""
+    return shorter_way(difference) if is_rotation(check) else difference
 
 
 def missed_by(check: Check, wanted: float) -> float:

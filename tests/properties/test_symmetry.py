@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from bendgen.bending.hands import mirror_part, part_as_filed, reverse_part
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.part import Vertex
+from bendgen.units import shorter_way
 from tests.independent_bender import Array, SpringLaw
 from tests.random_jobs import (
     Setting,
@@ -38,7 +39,7 @@ def bends_of(program: BendProgram) -> Array:
 
 def turned_difference(ours: Array, theirs: Array) -> Array:
     """Difference of rotations, whole turns apart being the same."""
-    return np.abs((ours - theirs + 180.0) % 360.0 - 180.0)
+    return np.abs(shorter_way(ours - theirs))
 
 
 def check_same_steps(ours: BendProgram, theirs: BendProgram) -> None:

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
-from bendgen.records.bend_program import BendProgram, Check
+from bendgen.records.bend_program import BendProgram, Check, is_rotation
 from bendgen.records.comparison import missed_by
 from bendgen.records.measured import diameter_names
 from bendgen.records.tooling import DieSet
@@ -67,7 +67,7 @@ def wanted_by_id(program: BendProgram, wanted: Sequence[float]) -> Mapping[str, 
 def check_notes(program: BendProgram) -> Iterator[str]:
     """What a reader of the checks has to know."""
     yield ACCEPTED
-    if any(check.id.startswith("rotation-") for check in program.checks):
+    if any(is_rotation(check.id) for check in program.checks):
         yield NEUTRAL_ROTATION
     if any(check.uncertainty for check in program.checks):
         yield UNCERTAINTY

@@ -7,7 +7,7 @@ from bendgen.records.bend_program import BendProgram, BendStep
 from bendgen.reports.cause_words import cause_words
 from bendgen.reports.sheet.blocks import Section, bullets, running, section, table
 from bendgen.reports.sheet.numbers import SheetNumbers
-from bendgen.units import format_number, units_from_mm
+from bendgen.units import format_number, shorter_way, units_from_mm
 
 if TYPE_CHECKING:
     from bendgen.records.correction import CommandsBefore, Correction
@@ -42,8 +42,7 @@ def correction_section(program: BendProgram, numbers: SheetNumbers) -> Section |
 
 def _changes(before: "CommandsBefore", step: BendStep, numbers: SheetNumbers) -> Iterator[str]:
     yield _signed(units_from_mm(step.feed - before.feed, numbers.units), numbers.length_decimals)
-    turn = (step.rotation_deg - before.rotation_deg + 180.0) % 360.0 - 180.0
-    yield _signed(turn, numbers.angle_decimals)
+    yield _signed(shorter_way(step.rotation_deg - before.rotation_deg), numbers.angle_decimals)
     yield _signed(step.bend_deg - before.bend_deg, numbers.angle_decimals)
 
 
