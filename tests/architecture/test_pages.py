@@ -1,6 +1,7 @@
 """DEVELOPERS.md against the code: its map names every module, its bibliography every work cited."""
 
 import re
+from collections import defaultdict
 from collections.abc import Iterator
 
 from tests.architecture.source_tree import PACKAGE, ROOT, modules
@@ -12,9 +13,19 @@ ENTRY = re.compile(r"^- \[(\w+)\] ", re.MULTILINE)
 
 
 def test_the_map_names_every_module_and_nothing_else() -> None:
-    written = {path for path in paths_of_map() if path.endswith(".py")}
+    written = [path for path in paths_of_map() if path.endswith(".py")]
     packages = {path.relative_to(ROOT).as_posix() for path in PACKAGE.rglob("__init__.py")} - {"bendgen/__init__.py"}
-    assert written == {module.as_posix() for module in modules()} - packages
+    assert sorted(written) == sorted({module.as_posix() for module in modules()} - packages)
+
+
+def test_each_folder_of_the_map_is_in_order() -> None:
+    by_folder: defaultdict[str, list[str]] = defaultdict(list)
+    for path in paths_of_map():
+        if path.startswith("bendgen/") and not path.endswith("/"):
+            folder, _, name = path.rpartition("/")
+            by_folder[folder].append(name)
+    del by_folder["bendgen"]  # from the package's own names down to its foundations
+    assert {folder: names for folder, names in by_folder.items() if names != sorted(names)} == {}
 
 
 def test_the_map_names_every_folder_of_the_package() -> None:
@@ -32,9 +43,9 @@ def test_every_work_cited_has_an_entry_and_every_entry_is_cited() -> None:
 
 def test_every_rule_stands_in_the_table_of_limits_and_no_other() -> None:
     table = PAGE.partition("| rule | what is compared |")[2].partition("\n\n")[0]
-    rows = {line.split("|")[1].strip() for line in table.splitlines()[2:]}
+    rows = [line.split("|")[1].strip() for line in table.splitlines()[2:]]
     sources = "\n".join(path.read_text(encoding="utf-8") for path in (PACKAGE / "bending").glob("*.py"))
-    assert rows == set(RULE_OF_FINDING.findall(sources))
+    assert sorted(rows) == sorted(set(RULE_OF_FINDING.findall(sources)))
 
 
 def test_works_cited_on_the_page_have_an_entry() -> None:
