@@ -47,15 +47,16 @@ class FreeSpace:
         self._frame = frame
         self._clearance = clearance
         self._ink_before = _counts(frame, ink)
+        self._lines_before = np.zeros_like(self._ink_before)
         self._taken: list[tuple[float, float, float, float]] = []
 
     def block(self, box: Box) -> None:
         """Keep words out of a box."""
         self._taken.append((box.left, box.top, box.right, box.bottom))
 
-    def draw_line(self, start: Sequence[float], end: Sequence[float]) -> None:
-        """Keep words off a line, such as one that joins others to what they name."""
-        self._ink_before += _counts(self._frame, inked(np.array([start, end], dtype=float)))
+    def draw_line(self, *places: Sequence[float]) -> None:
+        """Keep words off a narrow line, such as an outline or one that joins others to what they name."""
+        self._lines_before += _counts(self._frame, inked(np.array(places, dtype=float)))
 
     def place(self, anchor: Sequence[float], width: float, height: float) -> Box:
         """Take the best place for words of that size beside an anchor."""
@@ -82,7 +83,8 @@ class FreeSpace:
         """What is wrong with boxes between (m, 2) corners, an (m,) array."""
         frame = self._frame
         out = (low < (frame.left, frame.top)).any(axis=1) | (high > (frame.right, frame.bottom)).any(axis=1)
-        cost: Array = OUTSIDE * out + ON_INK * self._ink_within(low - self._clearance, high + self._clearance)
+        ink = self._within(self._ink_before, low - self._clearance, high + self._clearance)
+        cost: Array = OUTSIDE * out + ON_INK * (ink + self._within(self._lines_before, low, high))
         if self._taken:
             taken = np.array(self._taken)
             overlap = (low[:, None] - AIR < taken[None, :, 2:]) & (high[:, None] + AIR > taken[None, :, :2])
@@ -99,13 +101,12 @@ class FreeSpace:
         crossed: Array = ON_LINE * inside.all(axis=3).any(axis=0).sum(axis=1)
         return crossed
 
-    def _ink_within(self, low: Array, high: Array) -> Array:
-        """How many places of ink lie within boxes."""
-        limit = np.array(self._ink_before.shape) - 1
+    def _within(self, before: Array, low: Array, high: Array) -> Array:
+        """How many of the places counted lie within boxes."""
+        limit = np.array(before.shape) - 1
         corner = (self._frame.left, self._frame.top)
         left, top = np.clip(np.floor((low - corner) / CELL), 0, limit).astype(int).T
         right, bottom = np.clip(np.ceil((high - corner) / CELL), 0, limit).astype(int).T
-        before = self._ink_before
         within: Array = before[right, bottom] - before[left, bottom] - before[right, top] + before[left, top]
         return within
 

@@ -52,8 +52,12 @@ def die_in_plan(die: DieSet, side: float, view: View) -> Ink:
 
 def clamp_in_plan(die: DieSet, side: float, view: View) -> Ink:
     """Clamp from above: it holds the straight ahead of the bend, across from the die."""
+    return rectangle("narrow", *_clamp_in_plan(die, side, view), MACHINE)
+
+
+def _clamp_in_plan(die: DieSet, side: float, view: View) -> tuple[Place, Place]:
     near, far = -side * 0.5 * die.tube_od, -side * CLAMP_OUT * die.tube_od
-    return rectangle("narrow", view.place(0.0, near, 0.0), view.place(die.clamp, far, 0.0), MACHINE)
+    return view.place(0.0, near, 0.0), view.place(die.clamp, far, 0.0)
 
 
 def carriage_in_plan(step: BendStep, end: float, od: float, view: View) -> Ink:
@@ -83,14 +87,42 @@ def feed_arrow(at: Place) -> Iterator[Ink]:
 
 def die_on_edge(die: DieSet, side: float, view: View) -> Ink:
     """Bend die as seen along the feed."""
-    half = 0.8 * die.tube_od
-    return rectangle("narrow", view.place(0.0, 0.0, half), view.place(0.0, side * die.clr, -half), MACHINE)
+    return rectangle("narrow", *_die_on_edge(die, side, view), MACHINE)
 
 
 def clamp_on_edge(die: DieSet, side: float, view: View) -> Ink:
     """Clamp as seen along the feed, across from the die."""
+    return rectangle("narrow", *_clamp_on_edge(die, side, view), MACHINE)
+
+
+def _die_on_edge(die: DieSet, side: float, view: View) -> tuple[Place, Place]:
+    half = 0.8 * die.tube_od
+    return view.place(0.0, 0.0, half), view.place(0.0, side * die.clr, -half)
+
+
+def _clamp_on_edge(die: DieSet, side: float, view: View) -> tuple[Place, Place]:
     near, far, half = -side * 0.5 * die.tube_od, -side * CLAMP_OUT * die.tube_od, 0.5 * die.tube_od
-    return rectangle("narrow", view.place(0.0, near, half), view.place(0.0, far, -half), MACHINE)
+    return view.place(0.0, near, half), view.place(0.0, far, -half)
+
+
+def keep_off_tools_in_plan(space: FreeSpace, die: DieSet, side: float, view: View) -> None:
+    """Keep words off the outlines of die and clamp from above."""
+    (x, y), radius = view.place(0.0, side * die.clr, 0.0), die.clr * view.scale
+    around = np.linspace(0.0, side * math.pi, 13)
+    rim = np.stack((x + radius * np.cos(around), y + radius * np.sin(around)), axis=1)
+    space.draw_line(*rim, rim[0])
+    space.draw_line(*_corners(*_clamp_in_plan(die, side, view)))
+
+
+def keep_off_tools_on_edge(space: FreeSpace, die: DieSet, side: float, view: View) -> None:
+    """The same as seen along the feed."""
+    space.draw_line(*_corners(*_die_on_edge(die, side, view)))
+    space.draw_line(*_corners(*_clamp_on_edge(die, side, view)))
+
+
+def _corners(low: Place, high: Place) -> tuple[Place, ...]:
+    """Corners of a rectangle, from one all round and back to it."""
+    return low, (high[0], low[1]), high, (low[0], high[1]), low
 
 
 def tube_end(od: float, view: View) -> Ink:

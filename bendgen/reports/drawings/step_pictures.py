@@ -109,6 +109,7 @@ def _from_carriage(scene: Scene) -> Iterator[Ink]:
     die, side, od = program.profile.die(step.die), symbols.towards_die(program), program.part.tube.od
     turn = symbols.turn_path(step, scene.lies, view, panel)
     space = FreeSpace(panel, np.concatenate((inked(view.places(scene.axis)), turn)), 0.5 * od * view.scale)
+    symbols.keep_off_tools_on_edge(space, die, side, view)
     yield symbols.die_on_edge(die, side, view)
     yield symbols.clamp_on_edge(die, side, view)
     yield group(tube_body(scene.axis, od, view), class_="tube")
@@ -128,6 +129,7 @@ def _from_above(scene: Scene) -> Iterator[Ink]:
     view, program, step, panel = scene.plan, scene.program, scene.step, scene.frame.plan
     die, side, od = program.profile.die(step.die), symbols.towards_die(program), program.part.tube.od
     space = FreeSpace(panel, inked(view.places(scene.axis)), 0.5 * od * view.scale)
+    symbols.keep_off_tools_in_plan(space, die, side, view)
     yield symbols.die_in_plan(die, side, view)
     yield symbols.clamp_in_plan(die, side, view)
     yield symbols.carriage_in_plan(step, float(scene.axis[-1, 0]), od, view)

@@ -11,9 +11,11 @@ from hypothesis import Phase, given, settings
 
 from bendgen.bending.lying import lying_before_bends
 from bendgen.records.bend_program import BendProgram
+from bendgen.reports.drawings.paper import MACHINE
 from bendgen.reports.drawings.step_pictures import step_pictures
 from tests.independent_bender import Keyed, SpringLaw
 from tests.lying_on_bender import lying_on_bender
+from tests.pages import sample_program
 from tests.random_jobs import (
     Setting,
     WantedTube,
@@ -32,6 +34,7 @@ from tests.svg_reading import (
     read_drawing,
     seen_in,
     smallest_capitals,
+    text_boxes,
     texts_outside,
 )
 
@@ -136,6 +139,20 @@ def test_words_cover_no_other_words_and_are_whole_and_large(
         assert overlapping_texts(picture) == []
         assert texts_outside(picture) == []
         assert smallest_capitals(picture) >= 2.5
+
+
+@pytest.mark.parametrize("sample", ["dryer_inlet", "bearing_jog", "guard_hoop", "fan_link"])
+def test_no_word_stands_across_the_edge_of_die_or_clamp(sample: str) -> None:
+    for picture in pictures(sample_program(sample)):
+        tools = [path for path in picture.iter("path") if path.get("fill") == MACHINE and "A" not in path.get("d", "")]
+        rectangles = [(path_places(path).min(axis=0), path_places(path).max(axis=0)) for path in tools]
+        assert len(rectangles) >= 4  # die and clamp on edge, clamp and carriage in plan
+        for words in text_boxes(picture):
+            low, high = np.array([words.left, words.top]), np.array([words.right, words.bottom])
+            for left_top, right_bottom in rectangles:
+                apart = (low >= right_bottom).any() or (high <= left_top).any()
+                within = (low >= left_top).all() and (high <= right_bottom).all()
+                assert apart or within, words
 
 
 def test_where_nothing_is_bent_there_is_no_picture(blank_program: BendProgram) -> None:
