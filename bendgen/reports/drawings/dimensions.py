@@ -28,11 +28,16 @@ def level_dimension(text: str, left: Place, right: Place, y: float) -> Iterator[
 
 
 def upright_dimension(text: str, top: Place, bottom: Place, x: float) -> Iterator[Ink]:
-    """Vertical distance of two places, with its dimension line at x, read from the right."""
+    """Vertical distance of two places, with its dimension line at x, read from the right.
+
+    Figures that have no room between the extension lines stand beyond them.
+    """
     for from_x, y in (top, bottom):
         yield polyline("narrow", ((from_x, y), (x + (BEYOND if x > from_x else -BEYOND), y)))
     yield from _line((x, top[1]), (x, bottom[1]))
-    yield upright_words(text, (x - ABOVE, 0.5 * (top[1] + bottom[1] + words_width(text))))
+    between = words_width(text) < abs(bottom[1] - top[1])
+    off = ABOVE if between else BEYOND + ABOVE
+    yield upright_words(text, (x - off, 0.5 * (top[1] + bottom[1] + words_width(text))))
 
 
 def _line(a: Place, b: Place) -> Iterator[Ink]:

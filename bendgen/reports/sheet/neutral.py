@@ -5,7 +5,7 @@ from bendgen.reports.sheet.blocks import Section, running, section, table
 from bendgen.units import format_number
 
 DECIMALS = 3
-WARNING = "FOR CHECKING ONLY. DO NOT TYPE THESE INTO THE MACHINE: its own numbers stand in the frame above."
+WARNING = "FOR CHECKING ONLY. DO NOT TYPE THESE INTO THE MACHINE: its own stand in the operator's part of this sheet."
 MEANING = (
     "In mm and degrees; feed is the straight since the bend before, rotation positive clockwise seen from the carriage,"
     " bend as commanded, finished as it will spring back to."

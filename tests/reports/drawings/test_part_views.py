@@ -12,7 +12,7 @@ from bendgen.records.bend_program import BendProgram
 from bendgen.records.bent_tube import BentTube, Shape
 from bendgen.reports.drawings.part_views import part_views
 from tests.independent_bender import Array, SpringLaw
-from tests.pages import large_bender, planned, winding_part
+from tests.pages import large_bender, planned, sample_program, winding_part
 from tests.random_jobs import (
     Setting,
     WantedTube,
@@ -29,8 +29,10 @@ from tests.random_jobs import (
 from tests.svg_reading import (
     numbers,
     overlapping_texts,
+    path_places,
     read_drawing,
     smallest_capitals,
+    text_boxes,
     texts_outside,
 )
 
@@ -175,3 +177,19 @@ def test_a_straight_tube_has_a_drawing_too(blank_program: BendProgram) -> None:
 
 def words_of(drawing: htpy.Element) -> list[str]:
     return [text.text or "" for text in read_drawing(drawing).iter("text")]
+
+
+@pytest.mark.parametrize("sample", ["bearing_jog", "dryer_inlet", "six_bend_duct", "guard_hoop"])
+def test_no_line_is_drawn_through_the_figures_of_a_height(sample: str) -> None:
+    drawing = read_drawing(part_views(sample_program(sample)))
+    level_lines = [
+        places
+        for places in (path_places(path) for path in drawing.iter("path") if "A" not in path.get("d", ""))
+        if len(places) == 2 and places[0, 1] == places[1, 1]
+    ]
+    turned = Element("g", {"font-size": drawing.get("font-size", "")})
+    turned.extend(text for text in drawing.iter("text") if (text.get("transform") or "").startswith("rotate(-90"))
+    assert len(turned)
+    for figures in text_boxes(turned):
+        for (left, y), (right, _) in (np.sort(places, axis=0).tolist() for places in level_lines):
+            assert not (figures.top < y < figures.bottom and left < figures.right and right > figures.left), figures
