@@ -17,6 +17,7 @@ from bendgen.bending.changes import (
     trim_allowed,
 )
 from bendgen.bending.compensation import finished_for_bends
+from bendgen.bending.hands import OTHER_END
 from bendgen.bending.job import Job
 from bendgen.bending.limits_moves import largest_bend, smallest_bend
 from bendgen.bending.tooling import OD_AGREES
@@ -72,26 +73,19 @@ def _other_tooling(finding: Finding, job: Job) -> Candidates:
 def _for_straight_ahead(finding: Finding, job: Job) -> Candidates:
     step, short = finding.step or 1, _short_by(finding)
     if step == 1:
-        yield from _front_trim(job, short)
+        yield from _more_trim(job, "front", short)
     yield longer_straight(job.part, job.layout, step, short)
     yield from _other_tooling(finding, job)
     yield from_other_end(job.part)
 
 
-def _front_trim(job: Job, extra: float) -> Candidates:
-    part = job.part
-    if part.trim in ("rear", "none"):
-        yield trim_allowed(part, "both" if part.trim == "rear" else "front")
+def _more_trim(job: Job, end: Literal["front", "rear"], extra: float) -> Candidates:
+    """More material at an end as bent, or leave to have trim there at all."""
+    trim, other_end = job.part.trim, OTHER_END[end]
+    if trim in (other_end, "none"):
+        yield trim_allowed(job.part, "both" if trim == other_end else end)
     else:
-        yield _longer_end(job, "front", extra)
-
-
-def _rear_trim(job: Job, extra: float) -> Candidates:
-    part = job.part
-    if part.trim in ("front", "none"):
-        yield trim_allowed(part, "both" if part.trim == "front" else "rear")
-    else:
-        yield _longer_end(job, "rear", extra)
+        yield _longer_end(job, end, extra)
 
 
 def _longer_end(job: Job, end: Literal["front", "rear"], extra: float) -> ChangedPart:
@@ -123,7 +117,7 @@ def _for_contact(finding: Finding, job: Job) -> Candidates:
 def _for_pressure_die(finding: Finding, job: Job) -> Candidates:
     short = _short_by(finding)
     if short > 0.0:
-        yield from _rear_trim(job, short)
+        yield from _more_trim(job, "rear", short)
         yield longer_straight(job.part, job.layout, len(job.bends.straights), short)
     yield from _other_tooling(finding, job)
     yield from_other_end(job.part)
@@ -131,7 +125,7 @@ def _for_pressure_die(finding: Finding, job: Job) -> Candidates:
 
 def _for_grip(finding: Finding, job: Job) -> Candidates:
     short = _short_by(finding)
-    yield from _rear_trim(job, short)
+    yield from _more_trim(job, "rear", short)
     yield longer_straight(job.part, job.layout, len(job.bends.straights), short)
     yield from_other_end(job.part)
 
@@ -161,7 +155,7 @@ def _for_blank(finding: Finding, job: Job) -> Candidates:
     if job.part.blank is not None:
         yield other_blank(job.part, rounded_up(job.blank.length + short, job.part.units))
     else:
-        yield from _rear_trim(job, short)
+        yield from _more_trim(job, "rear", short)
 
 
 def _for_bend(finding: Finding, job: Job) -> Candidates:
@@ -204,7 +198,7 @@ def _for_feed(finding: Finding, job: Job) -> Candidates:
     short = _short_by(finding)
     step = finding.step or 1
     if step == 1 and short > 0.0:
-        yield from _front_trim(job, short)
+        yield from _more_trim(job, "front", short)
     yield longer_straight(job.part, job.layout, step, short)
     yield from_other_end(job.part)
 

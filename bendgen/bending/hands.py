@@ -45,8 +45,14 @@ def reverse_part(part: Part) -> Part:
     )
 
 
+def as_bent(part: Part, *, mirrored: bool, from_rear: bool) -> Part:
+    """Part of a file in the hand, and from the end, in which it is bent."""
+    handed = mirror_part(part) if mirrored else part
+    return reverse_part(handed) if from_rear else handed
+
+
 def part_as_filed(part: Part) -> Part:
-    """Undo hand and end: the part as its file describes it."""
+    """Undo `as_bent`: the part as its file describes it."""
     filed = reverse_part(part) if part.from_rear else part
     return mirror_part(filed) if filed.mirrored else filed
 

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from bendgen.bending.changed_part import ChangedPart, in_words, rounded_down, rounded_up
-from bendgen.bending.hands import mirror_part, part_as_filed, reverse_part
+from bendgen.bending.hands import as_bent, part_as_filed
 from bendgen.geometry.vectors import Array, lengths
 from bendgen.records.findings import Change, Value
 from bendgen.records.offset import EndOffCentre, OffsetWish
@@ -96,9 +96,8 @@ def _other_rear(part: Part, wish: OffsetWish, rear: EndOffCentre) -> ChangedPart
     """Part as planned, with another rear end in its file; wish: as filed."""
     out = rear.out
     filed = replace(part_as_filed(part), offset=replace(wish, rear=rear))
-    handed = mirror_part(filed) if part.mirrored else filed
     return ChangedPart(
-        part=reverse_part(handed) if part.from_rear else handed,
+        part=as_bent(filed, mirrored=part.mirrored, from_rear=part.from_rear),
         change=Change(key="offset.rear.out", value=units_from_mm(out, part.units)),
         text=f"rear end {in_words(out, part.units)} off the common axis",
     )

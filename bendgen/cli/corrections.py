@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from bendgen.cli.exits import BAD_INPUT, LIMIT_BROKEN, leave
+from bendgen.cli.exits import BAD_INPUT, leave
 from bendgen.cli.issue_files import write_issue
-from bendgen.cli.program import print_refusal
+from bendgen.cli.program import program_or_refusal
 
 if TYPE_CHECKING:
     from bendgen.records.bend_program import BendProgram
@@ -48,13 +48,11 @@ def _part_as_bent(wish: Path, foretold: "Foretold", profile: "MachineProfile") -
     from dataclasses import replace
 
     from bendgen.bending.correction import correction_so_far
-    from bendgen.bending.hands import mirror_part, reverse_part
+    from bendgen.bending.hands import as_bent
     from bendgen.bending.same_program import difference
     from bendgen.files.part_file import read_part
 
-    part = read_part(wish)
-    part = mirror_part(part) if foretold.mirrored else part
-    part = reverse_part(part) if foretold.from_rear else part
+    part = as_bent(read_part(wish), mirrored=foretold.mirrored, from_rear=foretold.from_rear)
     if part.route is not None:  # the route that was bent stands: a correction must not look for another
         part = replace(_planned(part, profile).part, route=None)
     part = replace(part, correction=correction_so_far(foretold))
@@ -72,11 +70,7 @@ def _part_as_bent(wish: Path, foretold: "Foretold", profile: "MachineProfile") -
 def _planned(part: "Part", profile: "MachineProfile") -> "BendProgram":
     from bendgen.bending.planning import plan_part
 
-    plan = plan_part(part, profile)
-    if plan.program is None:
-        print_refusal(plan, json=False)
-        raise typer.Exit(LIMIT_BROKEN)
-    return plan.program
+    return program_or_refusal(plan_part(part, profile))
 
 
 def _write_corrected(part: "Part", profile: "MachineProfile", correction: "Correction", out: Path) -> None:
@@ -97,11 +91,8 @@ def _print_remaining(
     from bendgen.bending.remaining import off_the_wanted, plan_remaining
     from bendgen.reports.correction_text import remaining_text
 
-    plan = plan_remaining(part, profile, foretold, correction, made)
-    if plan.program is None:
-        print_refusal(plan, json=False)
-        raise typer.Exit(LIMIT_BROKEN)
-    typer.echo(remaining_text(plan.program, made, off_the_wanted(plan.program, foretold)))
+    program = program_or_refusal(plan_remaining(part, profile, foretold, correction, made))
+    typer.echo(remaining_text(program, made, off_the_wanted(program, foretold)))
 
 
 def teach(foretold: "Foretold", pieces: "Sequence[MeasuredPiece]", file: Path) -> None:

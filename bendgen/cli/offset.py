@@ -83,7 +83,7 @@ def _explore(typed: "Mapping[str, Typed | None]", machine: Path, write: Path | N
         write_new_file(write, data)
     _show(plan, json=json)
     if write is not None:
-        typer.echo(f"{write}: written{part_options.placeholders_left(typed)}", err=json)
+        part_options.tell_written(write, typed, json=json)
 
 
 def _show_refusal(plan: "Plan", *, json: bool) -> None:

@@ -15,7 +15,7 @@ from bendgen.cli.options import Json, Machine, Quiet
 from bendgen.cli.page_printer import page_printer
 
 if TYPE_CHECKING:
-    from bendgen.records.bend_program import Plan
+    from bendgen.records.bend_program import BendProgram, Plan
     from bendgen.records.machine import MachineProfile
     from bendgen.records.part import Part
 
@@ -94,6 +94,7 @@ def program(
 
 def _readable(paths: Sequence[Path], *, mirror: bool, from_rear: bool) -> Iterator[tuple[Path, "Part"]]:
     """Parts that can be read, as they will be bent; the mistakes of the others go to stderr."""
+    from bendgen.bending.hands import as_bent
     from bendgen.errors import InputError
     from bendgen.files.part_file import read_part
 
@@ -103,15 +104,7 @@ def _readable(paths: Sequence[Path], *, mirror: bool, from_rear: bool) -> Iterat
         except InputError as error:
             typer.echo(str(error), err=True)
             continue
-        yield path, _turned(part, mirror=mirror, from_rear=from_rear) if mirror or from_rear else part
-
-
-def _turned(part: "Part", *, mirror: bool, from_rear: bool) -> "Part":
-    """The part's opposite hand, bent from its other end, or both."""
-    from bendgen.bending.hands import mirror_part, reverse_part
-
-    part = mirror_part(part) if mirror else part
-    return reverse_part(part) if from_rear else part
+        yield path, as_bent(part, mirrored=mirror, from_rear=from_rear)
 
 
 def _plan(path: Path, part: "Part", profile: "MachineProfile") -> "Plan | None":
@@ -124,6 +117,14 @@ def _plan(path: Path, part: "Part", profile: "MachineProfile") -> "Plan | None":
     except BendgenError as error:
         typer.echo(f"{path}: {error}", err=True)
         return None
+
+
+def program_or_refusal(plan: "Plan") -> "BendProgram":
+    """Program of a plan; where the part breaks a limit, those limits are printed and the command ends."""
+    if plan.program is None:
+        print_refusal(plan, json=False)
+        raise typer.Exit(LIMIT_BROKEN)
+    return plan.program
 
 
 def print_refusal(plan: "Plan", *, json: bool) -> None:

@@ -1,6 +1,5 @@
 """`bendgen route`."""
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import typer
@@ -12,6 +11,7 @@ from bendgen.cli.offset_options import Material, Od, Wall
 from bendgen.cli.options import Json, Machine
 
 if TYPE_CHECKING:
+    from bendgen.records.machine import MachineProfile
     from bendgen.records.route import Route
 
 
@@ -60,12 +60,13 @@ def route(
         "route.shortest_rear": rear_straight,
         "route.clearance": clearance,
     }
-    data = part_data(typed, read_profile(machine).units)
+    profile = read_profile(machine)
+    data = part_data(typed, profile.units)
     wish = data["route"]
     assert isinstance(wish, dict)  # as its places say
     wish.update({} if bends is None else {"bends": bends})
     wish.update({"keep_out": [option.numbers_of(box) for box in keep_out]} if keep_out else {})
-    fitting = _show_routes(data, machine, json=json)
+    fitting = _show_routes(data, profile, json=json)
     if not fitting:
         raise typer.Exit(LIMIT_BROKEN)
     if write is not None:
@@ -75,16 +76,14 @@ def route(
         part_options.tell_written(write, typed, json=json)
 
 
-def _show_routes(data: dict[str, object], machine: Path, *, json: bool) -> "tuple[Route, ...]":
+def _show_routes(data: dict[str, object], profile: "MachineProfile", *, json: bool) -> "tuple[Route, ...]":
     """Print the routes of the part in the data, and where none fits what would let one; give those that fit."""
     from bendgen.bending.planning import plan_part
     from bendgen.bending.route import fitting_routes, routes_of_part
     from bendgen.files.new_part import parse_typed_part
-    from bendgen.files.profile_folder import read_profile
     from bendgen.files.routes_json import format_routes_json
     from bendgen.reports.route_text import routes_text
 
-    profile = read_profile(machine)
     part = parse_typed_part(data, option.OPTION_OF_PLACE)
     routes = routes_of_part(part, profile)
     fitting = fitting_routes(routes)

@@ -1,11 +1,12 @@
 """What may not change a step: where the part lies, which way the die draws, which hand or end comes first."""
 
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
 from hypothesis import given, settings
 
-from bendgen.bending.hands import mirror_part, part_as_filed, reverse_part
+from bendgen.bending.hands import as_bent, mirror_part, part_as_filed, reverse_part
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.part import Vertex
 from bendgen.units import shorter_way
@@ -125,8 +126,10 @@ def test_hand_and_end_are_undone_by_doing_them_again(wanted: WantedTube, springs
         trimmed = replace(part, trim="front", front_trim=3.0, tube=replace(part.tube, seam_deg=30.0))
         assert mirror_part(mirror_part(trimmed)) == trimmed
         assert reverse_part(reverse_part(trimmed)) == trimmed
-        assert part_as_filed(mirror_part(reverse_part(trimmed))) == trimmed
-        assert part_as_filed(reverse_part(trimmed)) == trimmed
+        for mirrored, from_rear in product((False, True), repeat=2):
+            bent = as_bent(trimmed, mirrored=mirrored, from_rear=from_rear)
+            assert (bent.mirrored, bent.from_rear) == (mirrored, from_rear)
+            assert part_as_filed(bent) == trimmed
 
 
 @given(wanted_tubes(), laws(), settings_of_machines())

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from bendgen.cli.exits import LIMIT_BROKEN
 from bendgen.cli.options import ProfileFolder
 
 if TYPE_CHECKING:
@@ -75,12 +74,9 @@ def _write_piece(part: "Part", profile: "MachineProfile", out: Path) -> None:
     from bendgen.bending.planning import plan_part
     from bendgen.bending.proof_piece import proof_piece
     from bendgen.cli.issue_files import write_issue
-    from bendgen.cli.program import print_refusal
+    from bendgen.cli.program import program_or_refusal
     from bendgen.reports.proof_text import proof_text
 
-    plan = plan_part(part, profile)
-    if plan.program is None:
-        print_refusal(plan, json=False)
-        raise typer.Exit(LIMIT_BROKEN)
-    write_issue(plan.program, out)
-    typer.echo(f"\n{proof_text(proof_piece(plan.program), profile)}", nl=False)
+    program = program_or_refusal(plan_part(part, profile))
+    write_issue(program, out)
+    typer.echo(f"\n{proof_text(proof_piece(program), profile)}", nl=False)
