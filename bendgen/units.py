@@ -6,6 +6,7 @@ Arrays are converted by multiplying with the same factors.
 
 import math
 import re
+from collections.abc import Iterable
 from typing import Literal, Protocol, Self, TypeVar
 
 Units = Literal["mm", "in"]
@@ -21,6 +22,7 @@ MM_PER_DRAWN_UNIT: dict[DrawnUnits, float] = {
     "in": MM_PER_INCH,
     "ft": INCHES_PER_FOOT * MM_PER_INCH,
 }
+ROUNDED_SHARE = 0.01  # what a shop rounds off a size that it writes in the other unit
 FINE_DECIMALS: dict[Units, int] = {"mm": 2, "in": 3}  # what a caliper or a good tape can tell apart, and a digit more
 RADIANS_PER_DEGREE = math.pi / 180.0
 DEGREES_PER_RADIAN = 180.0 / math.pi
@@ -122,6 +124,20 @@ def format_number(value: float, decimals: int) -> str:
     if not math.isfinite(value):
         raise ValueError(f"{value} is no number to show to a person")
     return f"{value:z.{decimals}f}"
+
+
+def unit_question(length: float, known: Iterable[float]) -> str:
+    """Ask for the unit, "is the unit right? 2 in is 50.8 mm", where its number in the other unit is a known length.
+
+    length, known : [mm]; empty text where the other unit gives none of those known
+    """
+    readings: tuple[tuple[Units, Units, float], ...] = (("in", "mm", MM_PER_INCH), ("mm", "in", 1.0 / MM_PER_INCH))
+    lengths = tuple(known)
+    for meant, written, factor in readings:
+        if any(abs(length * factor - other) <= ROUNDED_SHARE * other for other in lengths):
+            number = units_from_mm(length, written)
+            return f"is the unit right? {number:.4g} {meant} is {format_length(length * factor, written)}"
+    return ""
 
 
 def counted(number: int, thing: str) -> str:

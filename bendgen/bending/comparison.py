@@ -11,6 +11,7 @@ from bendgen.bending.causes import explain
 from bendgen.bending.check_values import wanted_readings
 from bendgen.bending.made_tube import made_tube
 from bendgen.bending.measured_shape import fit_of_vertices, readings_of_vertices, vertices_of_axis
+from bendgen.bending.reading_slips import slips_of
 from bendgen.errors import GeometryError
 from bendgen.geometry.bendability import ovality_of_mean, ovality_of_nominal, roundness_ratio
 from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality, short_way
@@ -27,12 +28,16 @@ def compare_piece(foretold: Foretold, piece: MeasuredPiece) -> Comparison:
         points were measured on a part whose bends reach 180°: it has no vertices to hold them against
     """
     readings, fit = _read(foretold, piece)
-    values = {reading.check: reading.value for reading in readings}
+    deviations = tuple(_deviations(foretold, readings))
+    slips = slips_of(deviations) if piece.readings else ()
+    slipped = {slip.check for slip in slips}
+    values = {reading.check: reading.value for reading in readings if reading.check not in slipped}
     causes, explained = explain(foretold, values, taken_singly=bool(piece.readings))
     return Comparison(
         piece=piece.piece,
         lot=piece.lot,
-        deviations=tuple(_deviations(foretold, readings)),
+        deviations=deviations,
+        slips=slips,
         made=made_tube(foretold, values),
         fit=fit,
         ovality=tuple(_ovalities(values, foretold.tube.od)),

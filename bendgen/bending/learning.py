@@ -1,6 +1,6 @@
 """From trial bends to tables: one for each die and kind of tube, with all that was left out and why."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -9,11 +9,12 @@ from bendgen.bending.learned_rows import learned_rows, repeats
 from bendgen.bending.learned_table import rounded_rows, table_of_lesson
 from bendgen.bending.lot_shift import lot_shift, shift_cautions, shift_refusal, shifted_rows, tables_of_kind
 from bendgen.bending.outlying_readings import fitting_degree
-from bendgen.bending.trial_groups import Group, grouped_trials
+from bendgen.bending.trial_groups import Group, grouped_trials, walls_agree
 from bendgen.bending.trial_outliers import sifted_trials
 from bendgen.geometry.least_squares import linear_fit, powers
 from bendgen.records.machine import MachineProfile
-from bendgen.records.trials import LearnedRow, Lesson, SpringbackFit, TrialBend, TrialSource
+from bendgen.records.trials import LearnedRow, Lesson, SpringbackFit, TrialBend, TrialSource, TubeKind
+from bendgen.units import format_length, unit_question
 
 
 def learn_trials(bends: Sequence[TrialBend], profile: MachineProfile, source: TrialSource) -> tuple[Lesson, ...]:
@@ -36,7 +37,7 @@ def _lesson(group: Group, profile: MachineProfile, source: TrialSource) -> Lesso
         lot=group[0].lot,
         bends=len(group),
         left_out=sifted.left_out,
-        cautions=tuple(_cautions(sifted.kept)),
+        cautions=(*_wall_question(group[0].kind, profile), *_cautions(sifted.kept)),
     )
     if sifted.doubt:
         return replace(lesson, refusal=sifted.doubt)
@@ -76,6 +77,14 @@ def _cautions(bends: Iterable[TrialBend]) -> Iterable[str]:
             yield f"line {bend.line}: a feed without a front leg tells no setback radius"
     if any(bend.kind.perforated for bend in bends):
         yield "the table has no proven_angle: add the largest angle at which no hole tore"
+
+
+def _wall_question(kind: TubeKind, profile: MachineProfile) -> Iterator[str]:
+    """A wall that no tube of this die has had, but that would be one of theirs in the other unit."""
+    walls = [table.wall for table in profile.tables if table.die == kind.die]
+    question = "" if any(walls_agree(wall, kind.wall) for wall in walls) else unit_question(kind.wall, walls)
+    if question:
+        yield f"the wall is {format_length(kind.wall, profile.units)}: {question}, as other tables of this die have it"
 
 
 def _no_bend_left(rows: Sequence[LearnedRow]) -> str | None:

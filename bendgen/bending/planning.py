@@ -54,14 +54,14 @@ def plan_part(part: Part, profile: MachineProfile) -> Plan:
     if misfits:
         from bendgen.bending.offset_limits import with_offset_cures  # noqa: PLC0415
 
-        misfits = with_offset_cures(misfits, part, profile, _broken_limits)
+        misfits = with_offset_cures(misfits, part, profile, broken_limits)
         return Plan(part=part, profile=profile, findings=misfits, program=None)
     job = job_of_part(part, profile)
     findings = check_job(job)
     if _limits(findings):
         from bendgen.bending.cures import with_cures  # noqa: PLC0415
 
-        return Plan(part=part, profile=profile, findings=with_cures(findings, job, _broken_limits), program=None)
+        return Plan(part=part, profile=profile, findings=with_cures(findings, job, broken_limits), program=None)
     return Plan(part=part, profile=profile, findings=findings, program=program_of_job(job, findings))
 
 
@@ -74,11 +74,11 @@ def _plan_route(part: Part, profile: MachineProfile) -> Plan:
     routes = routes_of_part(part, profile)
     broken = check_routes(routes)
     if broken:
-        broken = with_route_cures(broken, routes, part, profile, _broken_limits)
+        broken = with_route_cures(broken, routes, part, profile, broken_limits)
         return Plan(part=part, profile=profile, findings=broken, program=None)
     job, findings = _best_routed(part, routes, profile)
     if _limits(findings):
-        findings = with_cures(findings, job, _broken_limits)
+        findings = with_cures(findings, job, broken_limits)
         return Plan(part=part, profile=profile, findings=findings, program=None)
     return Plan(part=job.part, profile=profile, findings=findings, program=program_of_job(job, findings))
 
@@ -95,7 +95,7 @@ def _best_routed(part: Part, routes: "Sequence[Route]", profile: MachineProfile)
     return next((one for one in judged if not _limits(one[1])), first)
 
 
-def _broken_limits(part: Part, profile: MachineProfile) -> tuple[Finding, ...]:
+def broken_limits(part: Part, profile: MachineProfile) -> tuple[Finding, ...]:
     """Limits that a changed part would break."""
     if part.route is not None:
         return _broken_route_limits(part, profile)

@@ -5,7 +5,7 @@ from bendgen.records.allowances import AllowanceTable, MaterialData
 from bendgen.records.machine import MachineProfile
 from bendgen.records.tooling import DieSet
 from bendgen.records.tube import Tube
-from bendgen.units import units_from_mm
+from bendgen.units import unit_question, units_from_mm
 
 # Common practice, no source: a groove takes a tube this much off its size; a CLR is stamped no finer than this [mm].
 OD_AGREES = 0.05
@@ -42,7 +42,10 @@ def die_for_bend(tube: Tube, profile: MachineProfile, *, named: str | None, clr:
         choice = ", ".join(f"'{die.id}' (CLR {shown(die.clr)} {units})" for die in serving)
         raise ToolingError(f"more than one die set of '{profile.name}' serves {wanted}: name the die, one of {choice}")
     stock = ", ".join(f"'{die.id}' (OD {shown(die.tube_od)}, CLR {shown(die.clr)} {units})" for die in profile.dies)
-    raise ToolingError(f"no die set of '{profile.name}' serves {wanted}; it has {stock}")
+    question = unit_question(tube.od, [die.tube_od for die in profile.dies])
+    if not question and clr is not None:
+        question = unit_question(clr, [die.clr for die in profile.dies if abs(die.tube_od - tube.od) <= OD_AGREES])
+    raise ToolingError(f"no die set of '{profile.name}' serves {wanted}; it has {stock}{question and '; ' + question}")
 
 
 def _named_die(die_id: str, profile: MachineProfile) -> DieSet:
@@ -96,7 +99,9 @@ def no_table_message(tube: Tube, die: DieSet, profile: MachineProfile) -> str:
     kind = "perforated" if tube.perforated else "plain"
     temper = f" {tube.temper}" if tube.temper else ""
     tables = ", ".join(f"'{table.file}'" for table in profile.tables if table.die == die.id) or "none for this die"
+    question = unit_question(tube.wall, [table.wall for table in profile.tables if table.die == die.id])
     return (
         f"no springback table for die '{die.id}', {tube.material}{temper}, wall {wall}, {kind}, and no "
         f"material data for '{tube.material}' to estimate from; tables of this die: {tables}"
+        f"{question and '; ' + question}"
     )

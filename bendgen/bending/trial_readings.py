@@ -6,10 +6,11 @@ finished one.
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from bendgen.records.tooling import DieSet
 from bendgen.records.trials import LeftOut, TrialBend
-from bendgen.units import RADIANS_PER_DEGREE, Units, format_length
+from bendgen.units import MM_PER_INCH, RADIANS_PER_DEGREE, Units, format_length
 
 SETBACK_FROM_DEG = 45.0  # below it the tangent length is too short to tell the radius
 APEX_UP_TO_DEG = 150.0  # above it the apex runs away with the angle, and legs to it say nothing
@@ -91,7 +92,27 @@ def check_angle(bend: TrialBend) -> Iterator[LeftOut]:
 
 
 def check_lengths(bend: TrialBend, die: DieSet, units: Units) -> Iterator[LeftOut]:
-    """The lengths of a bend, if radius or elongation cannot be true."""
+    """The lengths of a bend, if radius or elongation cannot be true; asks for the unit if the other one would do."""
+    question = ". Is the unit right? In the other one they are plausible" if _fits_in_other_unit(bend, die) else ""
+    for left_out in _implausible_lengths(bend, die, units):
+        yield replace(left_out, text=left_out.text + question)
+
+
+def _fits_in_other_unit(bend: TrialBend, die: DieSet) -> bool:
+    """Whether the setback radius would be true; an elongation says nothing, in inches any is small."""
+    others = [_scaled(bend, factor) for factor in (MM_PER_INCH, 1.0 / MM_PER_INCH)]
+    return any(
+        setback_radius(other, die) is not None and not list(_implausible_lengths(other, die, "mm")) for other in others
+    )
+
+
+def _scaled(bend: TrialBend, factor: float) -> TrialBend:
+    """The bend with all its lengths times a factor."""
+    lengths = {name: getattr(bend, name) for name in ("feed", "blank", "front_leg", "rear_leg", "carriage_move")}
+    return replace(bend, **{name: length * factor for name, length in lengths.items() if length is not None})
+
+
+def _implausible_lengths(bend: TrialBend, die: DieSet, units: Units) -> Iterator[LeftOut]:
     kept = kept_radius(bend, die)
     radius = setback_radius(bend, die)
     if radius is not None and abs(radius - kept) > RADIUS_SHARE * kept:

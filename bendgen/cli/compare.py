@@ -70,6 +70,8 @@ def compare(
         from bendgen.reports.page.report_page import comparison_page
 
         write_whole_files({html: comparison_page(foretold, text, comparisons, series)})
+    if teach is not None or correct is not None:
+        corrections.refuse_slips(comparisons, measured)
     if teach is not None:
         corrections.teach(foretold, pieces, teach)
     if correct is not None and machine is not None:

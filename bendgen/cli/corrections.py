@@ -12,11 +12,24 @@ from bendgen.cli.program import program_or_refusal
 
 if TYPE_CHECKING:
     from bendgen.records.bend_program import BendProgram
+    from bendgen.records.comparison import Comparison
     from bendgen.records.correction import Correction
     from bendgen.records.foretold import Foretold
     from bendgen.records.machine import MachineProfile
     from bendgen.records.measured import MeasuredPiece
     from bendgen.records.part import Part
+
+
+def refuse_slips(comparisons: "Sequence[Comparison]", measured: Path) -> None:
+    """Correct and teach nothing by readings that may be slips of the pen: every tube of the lot would follow them."""
+    slips = [(one.piece, slip) for one in comparisons for slip in one.slips]
+    if slips:
+        places = "; ".join(f"line {slip.line}, {slip.check} of piece {piece}" for piece, slip in slips)
+        leave(
+            BAD_INPUT,
+            f"{measured}: {places}: expected no reading that looks like a slip of the pen, to correct or teach by; put "
+            "it right, or take the line out",
+        )
 
 
 def correct(

@@ -81,7 +81,7 @@ def program(
                 results["unreadable"] += 1
             elif plan.program is None:
                 results["refused"] += 1
-                print_refusal(plan, json=json)
+                print_refusal(_with_unit_slip(path, plan), json=json)
             else:
                 results["trial_pieces"] += bool(plan.program.trial_piece)
                 results["written"] += 1
@@ -125,6 +125,24 @@ def program_or_refusal(plan: "Plan") -> "BendProgram":
         print_refusal(plan, json=False)
         raise typer.Exit(LIMIT_BROKEN)
     return plan.program
+
+
+def _with_unit_slip(path: Path, plan: "Plan") -> "Plan":
+    """Refused plan which asks whether the unit is right, where the same file in the other unit could be bent."""
+    from dataclasses import replace
+
+    from bendgen.bending.hands import as_bent
+    from bendgen.bending.unit_slip import unit_slip
+    from bendgen.errors import InputError
+    from bendgen.files.part_file import read_part
+
+    part = plan.part
+    try:
+        other = read_part(path, units="mm" if part.units == "in" else "in")
+    except InputError:  # a number that the other unit makes too large
+        return plan
+    slip = unit_slip(part, as_bent(other, mirrored=part.mirrored, from_rear=part.from_rear), plan.profile)
+    return replace(plan, findings=(*plan.findings, slip)) if slip else plan
 
 
 def print_refusal(plan: "Plan", *, json: bool) -> None:

@@ -49,6 +49,7 @@ def _piece_content(comparison: Comparison) -> dict[str, object]:
         "ovality": [asdict(ovality) for ovality in comparison.ovality],
         "causes": [asdict(cause) for cause in comparison.causes],
         "explained": comparison.explained,
+        "slips": [asdict(slip) for slip in comparison.slips],
     }
 
 

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from bendgen.errors import InputError, Mistake, mistaken
 from bendgen.files.csv_lines import CsvLine, cell_value, csv_lines, head_text
-from bendgen.files.diameter_pairs import exchanged_diameters
+from bendgen.files.diameter_checks import check_diameters
 from bendgen.files.field_types import LARGEST_NUMBER
 from bendgen.files.text_files import read_text_file
 from bendgen.files.validation import nearest_of
@@ -31,6 +31,8 @@ POINT_COLUMNS: dict[Units, tuple[str, str, str]] = {
 }
 EXPECTED_HEAD = "a head row with the columns check, value, unit, or x_mm, y_mm, z_mm"
 FEWEST_AXIS_POINTS = 3  # of each straight, on average; fewer tell no direction
+# Readings that no tape or protractor gives below 0; where a mark lies from another, it may lie on its other side.
+NEVER_NEGATIVE = ("angle-", "apex-leg-", "outer-apex-leg-", "crown-leg-", "box-", "blank", "length", "diameter-")
 FULL_TURN_DEG = 360.0
 APART = 1e-6  # mm; nearer than this two points are one
 ONLY_PIECE = "1"
@@ -137,7 +139,7 @@ def _readings(rows: Sequence[_Row], file: str, foretold: Foretold) -> _Pieces:
         if not wrong:
             value = _value_mm_deg(row.cells["value"], row.cells["unit"])
             by_piece[row.piece][name] = Reading(line=row.line, check=name, value=value)
-    mistakes += [mistake for of_piece in by_piece.values() for mistake in exchanged_diameters(of_piece, file)]
+    mistakes += [mistake for of_piece in by_piece.values() for mistake in check_diameters(of_piece, file, foretold)]
     found = [
         MeasuredPiece(piece=piece, lot=lot or None, readings=tuple(of_piece.values()))
         for (lot, piece), of_piece in by_piece.items()
@@ -168,8 +170,8 @@ def _reading_flaws(cells: Cells, units: Mapping[str, str], bends: int) -> Iterat
             "a number of degrees, 360 at most" if wanted == "deg" else f"a length of at most {LARGEST_NUMBER:,.0f} mm"
         )
         yield "value", expected, f"'{cells['value']}'"
-    elif diameter is not None and not _value_mm_deg(cells["value"], unit) > 0.0:
-        yield "value", "a diameter above 0", f"'{cells['value']}'"
+    elif name.startswith(NEVER_NEGATIVE) and _value_mm_deg(cells["value"], unit) < 0.0:
+        yield "value", "a number of 0 or more", f"'{cells['value']}'"
 
 
 def _number(cell: str, unit: str) -> float | None:

@@ -9,13 +9,18 @@ from bendgen.files.part_models import PartFile
 from bendgen.files.toml_input import load_toml
 from bendgen.files.validation import Flaw, mistakes_from_flaws, validate
 from bendgen.records.part import Part
+from bendgen.units import Units
 
 WISHES = ("centreline", "offset", "route", "steps")
 
 
-def read_part(path: Path) -> Part:
-    """Part in a TOML file; raises InputError with every mistake of the file, and of the one it takes its axis from."""
-    return parse_part(load_toml(path), str(path), folder=path.parent)
+def read_part(path: Path, *, units: Units | None = None) -> Part:
+    """Part in a TOML file; raises InputError with every mistake of the file, and of the one it takes its axis from.
+
+    units : read the file as if it said these
+    """
+    data = load_toml(path)
+    return parse_part(data | {"units": units} if units else data, str(path), folder=path.parent)
 
 
 def parse_part(data: Mapping[str, object], file: str, *, folder: Path | None = None) -> Part:

@@ -9,6 +9,7 @@ from bendgen.records.cause_kind import CauseKind
 from bendgen.units import shorter_way
 
 Unit = Literal["mm", "deg", ""]
+SlipKind = Literal["unit", "other side", "decimal point"]
 SPARE = 1e-9  # a reading on the edge of its tolerance is within it
 
 
@@ -80,6 +81,24 @@ class Cause:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Slip:
+    """A reading far off that would be where it should be but for one slip of the pen.
+
+    kind : inches for millimetres or the other way round; the angle between the legs for the one they were bent by; a
+        decimal point in the wrong place
+    line : of the measured file
+    measured, meant : as it was read, and put right [mm, deg]
+    """
+
+    check: str
+    kind: SlipKind
+    line: int | None
+    measured: float
+    meant: float
+    unit: Literal["mm", "deg"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PointDeviation:
     """Distance of one measured vertex or end from the wanted one, after a best fit that cannot mirror [mm].
 
@@ -123,6 +142,7 @@ class Ovality:
 class Comparison:
     """One piece against its program.
 
+    slips : readings that one slip of the pen explains; they are left out of `made` and `causes`
     made : the piece as far as its readings tell, as wanted where they do not
     causes : fewest that explain the miss, the first explaining most; empty where nothing needs explaining
     explained : share of the miss that all of them explain, 0 to 1
@@ -136,6 +156,7 @@ class Comparison:
     ovality: tuple[Ovality, ...]
     causes: tuple[Cause, ...]
     explained: float
+    slips: tuple[Slip, ...] = ()
 
     @property
     def in_tolerance(self) -> bool:

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality
+from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality, Slip
 from bendgen.records.foretold import Foretold
 from bendgen.reports.cause_words import cause_words, rival_words
 from bendgen.reports.paragraphs import paragraph
@@ -57,6 +57,7 @@ def _piece_text(comparison: Comparison, foretold: Foretold, *, in_full: bool) ->
     text = f"piece {comparison.piece}{lot}: {readings}, {_piece_verdict(comparison.deviations)}"
     lines = [paragraph(text, width=WIDTH, other="  ")]
     lines += _cause_lines(comparison, units)
+    lines += [_slip_line(slip, units) for slip in comparison.slips]
     if comparison.fit is not None:
         lines += _fit_lines(comparison.fit, units)
     lines += [_ovality_line(ovality, units) for ovality in comparison.ovality]
@@ -83,9 +84,24 @@ def _cause_lines(comparison: Comparison, units: Units) -> list[str]:
         lines.append(
             f"  {1.0 - comparison.explained:.0%} of the miss is left unexplained: measure again before correcting"
         )
-    if not comparison.causes and not comparison.in_tolerance:
+    if not comparison.causes and not comparison.in_tolerance and not comparison.slips:
         lines.append("  no cause stands out from what machine, protractor and tape scatter")
     return lines
+
+
+def _slip_line(slip: Slip, units: Units) -> str:
+    """A question, with the number as it was perhaps meant."""
+    read, meant = (
+        f"{format_number(value, DEGREE_DECIMALS)}°" if slip.unit == "deg" else format_length(value, units)
+        for value in (slip.measured, slip.meant)
+    )
+    question = {
+        "unit": f"is the unit right? In the other one it is {meant}",
+        "other side": f"was it read from the other side? 180° less that is {meant}",
+        "decimal point": f"is the decimal point right? It may be {meant}",
+    }[slip.kind]
+    line = f", line {slip.line}," if slip.line else ""
+    return paragraph(f"{slip.check}{line} reads {read}: {question}", width=WIDTH, first="  ", other="    ")
 
 
 def _fit_lines(fit: Fit, units: Units) -> list[str]:

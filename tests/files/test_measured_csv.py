@@ -79,11 +79,12 @@ def test_vertices_and_points_along_the_axis(foretold: Foretold) -> None:
         ("issue,check,value,unit\n2,angle-1,9,deg\n", "m.csv: line 2, column issue: expected '1', as the step list"),
         (
             "check,value,unit\ndiameter-largest-1,0,mm\n",
-            "m.csv: line 2, column value: expected a diameter above 0, found '0'",
+            "m.csv: line 2, column value: expected a largest diameter that an OD of 50 mm can have, 40 mm to 94.25 mm, "
+            "found 0 mm",
         ),
         (
             "check,value,unit\ndiameter-smallest-2,51.6,mm\nangle-1,9,deg\ndiameter-largest-2,48.9,mm\n",
-            "m.csv: line 2, column value: expected at most the largest diameter of bend 2, 48.9 mm in line 4, "
+            "m.csv: line 2, column value: expected at most the largest diameter of its bend, 48.9 mm in line 4, "
             "found 51.6 mm",
         ),
         ("check,value,unit\ndiameter-largest-3,9,mm\n", "m.csv: line 2, column check: expected a bend from 1 to 2"),
@@ -108,3 +109,54 @@ def test_all_mistakes_are_told_at_once(foretold: Foretold) -> None:
         "line 3, column value",
         "line 4, column unit",
     ]
+
+
+def test_readings_that_no_tube_can_have_are_told_all_at_once(foretold: Foretold) -> None:
+    """A tube of OD 50 and wall 1.5 keeps its way around, 157 mm, within a fifth; two walls of 3 mm are the least."""
+    readings = {
+        "angle-1": "-89.1,deg",
+        "apex-leg-front": "-300,mm",
+        "diameter-largest-1": "516,mm",
+        "diameter-smallest-1": "48.9,mm",
+        "diameter-largest-2": "51.6,mm",
+        "diameter-smallest-2": "5.16,mm",
+    }
+    text = "check,value,unit\n" + "".join(f"{check},{reading}\n" for check, reading in readings.items())
+    with pytest.raises(InputError) as caught:
+        parse_measured(text, "m.csv", foretold)
+    assert [(mistake.place, mistake.expected, mistake.found) for mistake in caught.value.mistakes] == [
+        ("line 2, column value", "a number of 0 or more", "'-89.1'"),
+        ("line 3, column value", "a number of 0 or more", "'-300'"),
+        (
+            "line 4, column value",
+            "a largest diameter that an OD of 50 mm can have, 40 mm to 94.25 mm",
+            "516 mm",
+        ),
+        (
+            "line 7, column value",
+            # 0.8 π 50 / 2 - 51.6
+            "at least 11.23 mm, or the tube is not far enough around, beside the largest diameter of its bend, 51.6 "
+            "mm in line 6",
+            "5.16 mm",
+        ),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("largest", "smallest"),
+    [("51.6", "48.9"), ("60", "37"), ("75", "4"), ("52", "25"), ("2", "1 7/8"), ("50", "50")],
+)
+def test_a_bend_may_be_as_bad_as_it_likes(foretold: Foretold, largest: str, smallest: str) -> None:
+    unit = "in" if largest == "2" else "mm"
+    diameters = f"diameter-largest-1,{largest},{unit}\ndiameter-smallest-1,{smallest},{unit}\n"
+    text = f"check,value,unit\n{diameters}straight-2,-1,mm\n"
+    (piece,) = parse_measured(text, "m.csv", foretold)
+    assert len(piece.readings) == 3
+
+
+def test_diameters_are_told_in_the_unit_of_the_machine(dryer_part: Part, inch_profile: MachineProfile) -> None:
+    program = plan_part(dryer_part, inch_profile).program
+    assert program is not None
+    text = "check,value,unit\ndiameter-largest-1,19.6,in\n"
+    with pytest.raises(InputError, match=r"an OD of 1\.969 in can have, 1\.575 in to 3\.711 in, found 19\.6 in"):
+        parse_measured(text, "m.csv", foretold_of_program(program))
