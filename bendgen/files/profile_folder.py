@@ -18,7 +18,8 @@ from bendgen.files.machine_models import MachineFile
 from bendgen.files.proof_file import read_proof
 from bendgen.files.table_checks import TableCaution, check_springback
 from bendgen.files.table_models import MaterialFile, TableFile
-from bendgen.files.toml_input import parse_toml, read_content
+from bendgen.files.text_files import read_content
+from bendgen.files.toml_input import parse_toml
 from bendgen.files.validation import Flaw, Table, mistakes_from_flaws, nearest_of, validate
 from bendgen.records.machine import MachineProfile
 
@@ -128,7 +129,7 @@ def _read_file(path: Path, file: str) -> _InputFile:
         mistake = Mistake(file=ascii(file), place="", expected="a file name that can be printed", found="another")
         return _InputFile(file=file, mistakes=[mistake])
     try:
-        content = read_content(path, file)
+        content = read_content(path, file, expected="a TOML file")
         data = parse_toml(content, file)
     except InputError as error:
         return _InputFile(file=file, mistakes=list(error.mistakes))

@@ -5,8 +5,7 @@ import tomllib
 from pathlib import Path
 
 from bendgen.errors import InputError, mistaken
-
-MOST_BYTES = 1_000_000
+from bendgen.files.text_files import read_content, utf_8_text
 
 # A dotted key of 20 parts; the parser's memory grows with the square of their number.
 _DEEP_KEY = re.compile(r"""(?<![\w-])(?:(?:[\w-]+|"[^"\n]*"|'[^'\n]*')[ \t]*\.[ \t]*){20}""")
@@ -29,29 +28,12 @@ def load_toml(path: Path) -> dict[str, object]:
     InputError
         One mistake: no such file, a folder, not readable, more than 1 MB, not UTF-8, or no TOML.
     """
-    return parse_toml(read_content(path, str(path)), str(path))
-
-
-def read_content(path: Path, file: str, *, most_bytes: int = MOST_BYTES) -> bytes:
-    """Bytes of an input file, named `file` in mistakes; raises InputError as `load_toml` does."""
-    if path.is_dir():
-        raise mistaken(file, "a TOML file", "a folder")
-    try:
-        with path.open("rb") as stream:
-            content = stream.read(most_bytes + 1)
-    except FileNotFoundError:
-        raise mistaken(file, "a TOML file") from None
-    except (OSError, ValueError) as error:  # ValueError: a name that no file can have
-        reason = error.strerror if isinstance(error, OSError) else str(error)
-        raise mistaken(file, "a file that can be read", f"'{reason}'") from None
-    if len(content) > most_bytes:
-        raise mistaken(file, f"at most {most_bytes // 1_000_000} MB", "a larger file")
-    return content
+    return parse_toml(read_content(path, str(path), expected="a TOML file"), str(path))
 
 
 def parse_toml(content: bytes, file: str) -> dict[str, object]:
     """Tables and keys in the bytes of a TOML file; a byte order mark, which some editors write first, is skipped."""
-    text = _decoded(content, file)
+    text = utf_8_text(content, file)
     if _DEEP_KEY.search(text):
         raise _nested_too_deep(file)
     try:
@@ -74,14 +56,6 @@ def _usual_slip(line: str) -> tuple[str, str] | None:
         if made := slip.search(line[:LONGEST_LINE]):
             return expected, f"'{made[1].strip()}'"
     return None
-
-
-def _decoded(content: bytes, file: str) -> str:
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        place = f"line {_lines(content[: error.start])}"
-        raise mistaken(file, "UTF-8 text", "a byte that is none", place=place) from None
 
 
 def _lines(content: bytes) -> int:

@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 
 from bendgen.errors import InputError
-from bendgen.files.toml_input import MOST_BYTES, load_toml
+from bendgen.files.text_files import MOST_BYTES
+from bendgen.files.toml_input import load_toml
 
 
 def line_of(path: Path) -> str:

@@ -19,8 +19,7 @@ from bendgen.files.drawings.pieces import Piece
 from bendgen.files.field_types import LARGEST_NUMBER
 from bendgen.files.needless_answers import refuse_needless
 from bendgen.files.path_checks import MOST_VERTICES
-from bendgen.files.text_files import LARGE_FILE
-from bendgen.files.toml_input import read_content
+from bendgen.files.text_files import LARGE_FILE, read_content
 from bendgen.geometry.vectors import Array
 from bendgen.records.found_tube import Answers, FoundAxis, FoundTube
 from bendgen.units import MM_PER_DRAWN_UNIT, DrawnUnits, shop_units
@@ -39,7 +38,7 @@ def read_drawing(path: Path, answers: Answers) -> FoundTube:
         the extra is missing, the file is no DXF, it leaves a question open, or it draws no single path
     """
     file = str(path)
-    read_content(path, file, most_bytes=LARGE_FILE)  # no such file, a folder, too large
+    read_content(path, file, expected="a DXF drawing", most_bytes=LARGE_FILE)  # no such file, a folder, too large
     refuse_needless(answers, "drawing", file)
     with _plain_words(file):
         drawing = _drawing(path, file)
