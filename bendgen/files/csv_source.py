@@ -7,6 +7,7 @@ from bendgen.files.foreign_cells import named_columns
 from bendgen.files.foreign_csv import parse_foreign_csv
 from bendgen.files.foreign_steps import names_steps, parse_foreign_steps
 from bendgen.files.legs_csv import names_legs, parse_legs
+from bendgen.files.other_files import refuse_other_kinds
 from bendgen.files.points_csv import parse_points
 from bendgen.files.text_files import LARGE_FILE, read_text_file
 from bendgen.records.found_tube import Answers, FoundTube
@@ -17,6 +18,7 @@ def read_csv_source(path: Path, answers: Answers, *, steps_too: bool) -> FoundTu
     """Tube in a CSV, or, where they are asked for too, steps; raises InputError as `read_source` does."""
     file = str(path)
     text = read_text_file(path, "a file that shows a tube", most_bytes=LARGE_FILE)
+    refuse_other_kinds(text, path, "a file that shows a tube", "steps as CSV")
     table = parse_foreign_csv(text, file, answers)
     columns = named_columns(table, file, answers)
     if names_legs(columns):

@@ -7,7 +7,9 @@ from bendgen.errors import InputError, Mistake
 from bendgen.files.field_types import context_from_data
 from bendgen.files.foretold_models import ToldProgram
 from bendgen.files.json_text import parse_json, without_nulls
+from bendgen.files.other_files import refuse_other_kinds, refuse_siblings
 from bendgen.files.output_models import STEPS_FORMAT, STEPS_VERSION
+from bendgen.files.output_names import STEPS_JSON
 from bendgen.files.text_files import read_text_file
 from bendgen.files.validation import sound_table
 from bendgen.records.foretold import Foretold
@@ -15,7 +17,11 @@ from bendgen.records.foretold import Foretold
 
 def read_foretold(path: Path) -> Foretold:
     """Program in a .steps.json of at most 1 MB; raises InputError with every mistake."""
-    return parse_foretold(read_text_file(path, "a .steps.json"), str(path))
+    expected = "a .steps.json"
+    refuse_siblings(path, expected, STEPS_JSON)
+    text = read_text_file(path, expected)
+    refuse_other_kinds(text, path, expected, "steps")
+    return parse_foretold(text, str(path))
 
 
 def parse_foretold(text: str, file: str) -> Foretold:

@@ -17,6 +17,7 @@ from bendgen.errors import InputError, Mistake, mistaken
 from bendgen.files.csv_lines import CsvLine, cell_value, csv_lines, head_text
 from bendgen.files.diameter_checks import check_diameters
 from bendgen.files.field_types import LARGEST_NUMBER
+from bendgen.files.other_files import refuse_other_kinds
 from bendgen.files.text_files import read_text_file
 from bendgen.files.validation import nearest_of
 from bendgen.records.bent_tube import Point
@@ -55,7 +56,9 @@ class _Row:
 
 def read_measured(path: Path, foretold: Foretold) -> tuple[MeasuredPiece, ...]:
     """Pieces in a file of at most 1 MB, made from that program; raises InputError with every mistake."""
-    return parse_measured(read_text_file(path, "a measured part, CSV"), str(path), foretold)
+    text = read_text_file(path, "a measured part, CSV")
+    refuse_other_kinds(text, path, "a measured part, CSV", "measured")
+    return parse_measured(text, str(path), foretold)
 
 
 def parse_measured(text: str, file: str, foretold: Foretold) -> tuple[MeasuredPiece, ...]:

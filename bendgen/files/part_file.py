@@ -5,8 +5,10 @@ from pathlib import Path
 
 from bendgen.errors import InputError, Mistake
 from bendgen.files.field_types import context_from_data
+from bendgen.files.other_files import refuse_other_kinds
 from bendgen.files.part_models import PartFile
-from bendgen.files.toml_input import load_toml
+from bendgen.files.text_files import read_content, utf_8_text
+from bendgen.files.toml_input import parse_toml
 from bendgen.files.validation import Flaw, mistakes_from_flaws, validate
 from bendgen.records.part import Part
 from bendgen.units import Units
@@ -19,7 +21,9 @@ def read_part(path: Path, *, units: Units | None = None) -> Part:
 
     units : read the file as if it said these
     """
-    data = load_toml(path)
+    content = read_content(path, str(path), expected="a part's file, TOML")
+    refuse_other_kinds(utf_8_text(content, str(path)), path, "a part's file, TOML", "part")
+    data = parse_toml(content, str(path))
     return parse_part(data | {"units": units} if units else data, str(path), folder=path.parent)
 
 

@@ -111,7 +111,8 @@ def _files_used(folder: Path) -> list[tuple[str, Path]]:
 def _missing_files(folder: Path, files: Iterable[_InputFile]) -> Iterator[Mistake]:
     if not folder.is_dir():
         found = "a file" if folder.exists() else ""
-        yield Mistake(file=str(folder), place="", expected="the folder of a machine profile", found=found)
+        perhaps = f", perhaps {folder.parent}" if folder.name == MACHINE else ""
+        yield Mistake(file=str(folder), place="", expected=f"the folder of a machine profile{perhaps}", found=found)
         return
     if not any(file.file == MACHINE for file in files):
         yield Mistake(file=MACHINE, place="", expected="the machine's own file in the profile folder", found="")

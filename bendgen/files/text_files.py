@@ -34,7 +34,7 @@ def read_content(path: Path, file: str, *, expected: str, most_bytes: int = MOST
 
 
 def read_text_file(path: Path, expected: str, *, most_bytes: int = MOST_BYTES) -> str:
-    """Text in a file, in UTF-8 or, behind its mark, in UTF-16, as spreadsheets save it; raises as `read_content` does."""
+    """Text in a file, UTF-8 or, behind its mark, UTF-16 as spreadsheets save it; raises as `read_content` does."""
     file = str(path)
     content = read_content(path, file, expected=expected, most_bytes=most_bytes)
     if not content.startswith(UTF_16_MARKS):
@@ -59,6 +59,7 @@ def _no_utf_8(content: bytes, at: int, file: str) -> InputError:
         return mistaken(file, "text", "a spreadsheet or another archive: save what it shows as CSV")
     if content.startswith(UTF_16_MARKS):
         return mistaken(file, "UTF-8 text", f"UTF-16 text: {SAVE_ANEW}")
+    line = content[:at].count(b"\n") + 1
     letter = content[at : at + 1].decode("cp1252", errors="replace")
     found = f"a byte that is none, '{letter}' in a code page of Windows: {SAVE_ANEW}"
-    return mistaken(file, "UTF-8 text", found, place=f"line {content[:at].count(b'\n') + 1}")
+    return mistaken(file, "UTF-8 text", found, place=f"line {line}")

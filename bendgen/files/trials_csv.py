@@ -15,6 +15,7 @@ from pydantic import ConfigDict, PlainValidator
 from bendgen.errors import InputError, Mistake, mistaken
 from bendgen.files.csv_lines import CsvLine, cell_value, csv_lines, head_text
 from bendgen.files.field_types import FinishedAngle, PositiveLength, Text, TurnLimit
+from bendgen.files.other_files import refuse_other_kinds
 from bendgen.files.text_files import read_text_file
 from bendgen.files.validation import Flaw, Table, mistakes_from_flaws, nearest_of, unfit, validate
 from bendgen.records.machine import MachineProfile
@@ -78,7 +79,9 @@ class _Head:
 
 def read_trials(path: Path, profile: MachineProfile) -> tuple[TrialBend, ...]:
     """Trial bends in a file of at most 1 MB, made on dies of this machine; raises InputError with every mistake."""
-    return parse_trials(read_text_file(path, "trial bends, CSV"), str(path), profile)
+    text = read_text_file(path, "trial bends, CSV")
+    refuse_other_kinds(text, path, "trial bends, CSV", "trials")
+    return parse_trials(text, str(path), profile)
 
 
 def parse_trials(text: str, file: str, profile: MachineProfile) -> tuple[TrialBend, ...]:

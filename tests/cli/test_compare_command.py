@@ -116,7 +116,7 @@ def test_a_step_list_of_another_kind_is_refused(measured: Path) -> None:
     measured.write_text("check,value,unit\nangle-1,90,deg\n", encoding="utf-8")
     result = run.invoke(app, ["compare", str(SAMPLE), str(measured)])
     assert result.exit_code == 2
-    assert "expected JSON" in result.stderr
+    assert "expected a .steps.json, found readings of measured pieces" in result.stderr
 
 
 BAY2 = ROOT / "machine_profiles" / "bay2"

@@ -280,7 +280,10 @@ def test_a_table_of_an_unknown_die_is_not_blamed_while_a_die_cannot_be_read(
 ) -> None:
     assert lines_of(
         tmp_path, {**profile_texts, "dies/e.toml": b"\xff"}, (TABLE, 'die = "d50-r100"', 'die = "d60-r90"')
-    ) == ["dies/e.toml: line 1: expected UTF-8 text, found a byte that is none"]
+    ) == [
+        "dies/e.toml: line 1: expected UTF-8 text, found a byte that is none, 'ÿ' in a code page of Windows: save the "
+        "file anew with the encoding UTF-8"
+    ]
 
 
 def test_one_row_is_no_table(tmp_path: Path, profile_texts: Texts) -> None:

@@ -48,7 +48,16 @@ def test_mapping_whatever_the_editor(tmp_path: Path, start: bytes, end: bytes) -
             b"a = true false",
             "line 1: expected TOML, found a syntax error: Expected newline or end of document after a statement",
         ),
-        (b"a = 1\nb = '\xff'", "line 2: expected UTF-8 text, found a byte that is none"),
+        (
+            b"a = 1\nb = 'Zuluft f\xfcr'",
+            "line 2: expected UTF-8 text, found a byte that is none, 'ü' in a code page of Windows: save the file anew "
+            "with the encoding UTF-8",
+        ),
+        (
+            "a = 1".encode("utf-16"),
+            "expected UTF-8 text, found UTF-16 text: save the file anew with the encoding UTF-8",
+        ),
+        (b"PK\x03\x04\xff", "expected text, found a spreadsheet or another archive: save what it shows as CSV"),
         (b"a = " + b"[" * 100_000, "expected TOML, found tables or lists nested too deep"),
         (b"a." * 400_000 + b"a = 1", "expected TOML, found tables or lists nested too deep"),
         (b"[" + b"'a' . " * 100_000 + b"a]", "expected TOML, found tables or lists nested too deep"),
