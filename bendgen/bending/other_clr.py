@@ -30,7 +30,10 @@ def other_dies_text(layout: Layout, clr: float, od: float, profile: MachineProfi
     )
     if not dies:
         return ""
-    hint = "  to bend it on one of them, leave out the CLR and name the die set"
+    hint = (
+        "  to bend it on one of them, leave out the CLR and name the die set; if none was asked for, look for a "
+        "decimal comma in the vertices"
+    )
     return "\n".join([*(_line(layout, clr, die, units) for die in dies[:NEAREST]), hint])
 
 

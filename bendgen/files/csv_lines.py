@@ -11,7 +11,6 @@ from bendgen.errors import mistaken
 
 MOST_LINES = 300_000  # no tube and no series of pieces needs more; each line takes some 300 bytes of memory
 LONGEST_LINE = 1_000_000  # characters
-COMMAS, OTHER_SEPARATORS = "columns separated by commas", re.compile(r"[;\t|]")
 WHOLE_NUMBER = re.compile(r"[0-9]{1,9}")
 DECIMAL_NUMBER = re.compile(r"[+-]?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]+)?")
 
@@ -24,19 +23,17 @@ class CsvLine:
     cells: list[str]
 
 
-def csv_lines(text: str, file: str, expected_head: str, *, separator: str | None = None) -> list[CsvLine]:
+def csv_lines(text: str, file: str, expected_head: str, *, separator: str) -> list[CsvLine]:
     """Lines that hold anything, the head first.
-
-    separator : None for a file that must have commas
 
     Raises
     ------
-    InputError    one mistake: no CSV, nothing in it where `expected_head` should be, or a head without the commas
+    InputError    one mistake: no CSV, or nothing in it where `expected_head` should be
     """
     if any(len(line) >= LONGEST_LINE for line in text.replace("\r", "\n").split("\n")):
         expected, found = "lines of less than a million characters", "a longer one"
         raise mistaken(file, expected, found)
-    reader = csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), delimiter=separator or ",", strict=True)
+    reader = csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), delimiter=separator, strict=True)
     lines = []
     try:
         for row in reader:
@@ -51,9 +48,6 @@ def csv_lines(text: str, file: str, expected_head: str, *, separator: str | None
         raise mistaken(file, "CSV", f"a syntax error: {error}", place=place) from None
     if not lines:
         raise mistaken(file, expected_head)
-    head = lines[0]
-    if separator is None and len(head.cells) == 1 and OTHER_SEPARATORS.search(head.cells[0]):
-        raise mistaken(file, COMMAS, head_text(head.cells), place=f"line {head.number}")
     return lines
 
 

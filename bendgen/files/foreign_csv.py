@@ -2,19 +2,18 @@
 
 import math
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import islice
 
 from bendgen.errors import mistaken
 from bendgen.files.csv_lines import CsvLine, csv_lines
+from bendgen.files.decimal_marks import has_decimal_comma, with_points
 from bendgen.records.found_tube import Answers
 from bendgen.units import DrawnUnits
 
 SEPARATORS = {";": "semicolons", "\t": "tabs", ",": "commas"}
 LINES_LOOKED_AT = 20
-COMMA_NUMBER = re.compile(r"[+-]?[0-9]*,[0-9]+([eE][+-]?[0-9]+)?")
-COMMA_MAY_BE_THOUSANDS = re.compile(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}")
 COLUMN = re.compile(r"[\W_]*(?P<name>\w.*?)(?:[\W_]+(?P<unit>mm|cm|m|inch|in|ft|deg|°))?[\W_]*")
 TYPOGRAPHIC_MINUS = "\u2212"
 LONGEST_HEADING = 80  # a longer one names no column that is known, and would keep the pattern busy
@@ -66,7 +65,7 @@ def parse_foreign_csv(text: str, file: str, answers: Answers) -> ForeignCsv:
     mark = "decimal comma" if comma else "decimal point"
     return ForeignCsv(
         head=head,
-        lines=[_with_points(line) for line in rows] if comma else rows,
+        lines=[with_points(line) for line in rows] if comma else rows,
         understood=(("numbers", f"between {SEPARATORS[separator]}, with a {mark}"),),
         ignored=(f"lines that begin with #: {len(ignored)}",) if ignored else (),
     )
@@ -133,24 +132,4 @@ def _is_head(line: CsvLine) -> bool:
 def _decimal_comma(lines: list[CsvLine], file: str, answers: Answers) -> bool:
     if answers.decimal is not None:
         return answers.decimal == "comma"
-    commas = [(line.number, cell) for line, cell in _cells(lines) if "," in cell and COMMA_NUMBER.fullmatch(cell)]
-    if not commas:
-        return False
-    point = next(((line.number, cell) for line, cell in _cells(lines) if "." in cell and finite_number(cell)), None)
-    number, cell = commas[0]
-    if point is not None:
-        expected, found = "one decimal mark", f"'{cell}', and '{point[1]}' in line {point[0]}"
-        raise mistaken(file, expected, found, place=f"line {number}")
-    if all(COMMA_MAY_BE_THOUSANDS.fullmatch(cell) for _, cell in commas):
-        expected = "numbers without commas, or comma by --decimal where they are decimal commas"
-        raise mistaken(file, expected, f"'{cell}'", place=f"line {number}")
-    return True
-
-
-def _cells(lines: Iterable[CsvLine]) -> Iterator[tuple[CsvLine, str]]:
-    return ((line, cell) for line in lines for cell in line.cells)
-
-
-def _with_points(line: CsvLine) -> CsvLine:
-    cells = [cell.replace(",", ".") if COMMA_NUMBER.fullmatch(cell) else cell for cell in line.cells]
-    return CsvLine(number=line.number, cells=cells)
+    return has_decimal_comma(lines, file, "numbers without commas, or comma by --decimal where they are decimal commas")

@@ -14,10 +14,11 @@ from math import dist
 from pathlib import Path
 
 from bendgen.errors import InputError, Mistake, mistaken
-from bendgen.files.csv_lines import CsvLine, cell_value, csv_lines, head_text
+from bendgen.files.csv_lines import CsvLine, cell_value, head_text
 from bendgen.files.diameter_checks import check_diameters
 from bendgen.files.field_types import LARGEST_NUMBER
 from bendgen.files.other_files import refuse_other_kinds
+from bendgen.files.own_csv import check_width, own_csv_lines
 from bendgen.files.text_files import read_text_file
 from bendgen.files.validation import nearest_of
 from bendgen.records.bent_tube import Point
@@ -68,7 +69,7 @@ def parse_measured(text: str, file: str, foretold: Foretold) -> tuple[MeasuredPi
     ------
     InputError    every mistake of the head row; or else every mistake of every cell, with line and column
     """
-    head, *lines = csv_lines(text, file, EXPECTED_HEAD)
+    head, *lines = own_csv_lines(text, file, EXPECTED_HEAD)
     columns = [cell.casefold() for cell in head.cells]
     units = _point_units(columns)
     if units is None and not set(READING_COLUMNS) <= set(columns):
@@ -101,18 +102,9 @@ def _point_units(columns: Sequence[str]) -> Units | None:
 
 
 def _rows(lines: Sequence[CsvLine], columns: Sequence[str], file: str) -> list[_Row]:
-    short = [
-        Mistake(
-            file=file,
-            place=f"line {line.number}",
-            expected=f"{len(columns)} cells, as many as the head row has",
-            found=str(len(line.cells)),
-        )
-        for line in lines
-        if len(line.cells) != len(columns)
-    ]
-    if short:
-        raise InputError(short)
+    wrong_widths = [mistake for line in lines if (mistake := check_width(line, columns, file))]
+    if wrong_widths:
+        raise InputError(wrong_widths)
     return [_Row(line=line.number, cells=dict(zip(columns, line.cells, strict=True))) for line in lines]
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from bendgen.errors import InputError, Mistake
+from bendgen.files.decimal_commas import refuse_decimal_commas
 from bendgen.files.field_types import context_from_data
 from bendgen.files.other_files import refuse_other_kinds
 from bendgen.files.part_models import PartFile
@@ -22,8 +23,10 @@ def read_part(path: Path, *, units: Units | None = None) -> Part:
     units : read the file as if it said these
     """
     content = read_content(path, str(path), expected="a part's file, TOML")
-    refuse_other_kinds(utf_8_text(content, str(path)), path, "a part's file, TOML", "part")
+    text = utf_8_text(content, str(path))
+    refuse_other_kinds(text, path, "a part's file, TOML", "part")
     data = parse_toml(content, str(path))
+    refuse_decimal_commas(text, data, str(path))
     return parse_part(data | {"units": units} if units else data, str(path), folder=path.parent)
 
 

@@ -19,7 +19,7 @@ from bendgen.files.field_types import (
 )
 from bendgen.files.machine_models import LimitsTable
 from bendgen.files.part_use_models import CodeTable, EndsTable
-from bendgen.files.path_checks import MOST_VERTICES, check_path
+from bendgen.files.path_checks import COMMAS, MOST_VERTICES, check_path
 from bendgen.files.validation import Flaw, Table, UnfitError, table_within, together, unfit
 from bendgen.records.machine import ShapeLimits
 from bendgen.records.part import Centreline, Part, Tolerance, TrimEnds, Vertex, WantedBend, WantedSteps
@@ -129,7 +129,7 @@ class TubeTable(Table):
 
 def _check_clr(vertex: list[float]) -> list[float]:
     if len(vertex) == 4 and not vertex[3] > 0.0:
-        raise UnfitError(Flaw(place=(3,), expected="a CLR greater than 0", found=f"{vertex[3]:g}"))
+        raise UnfitError(Flaw(place=(3,), expected="a CLR greater than 0", found=f"{vertex[3]:g}; {COMMAS}"))
     return vertex
 
 

@@ -10,6 +10,7 @@ from bendgen.geometry.polylines import segments, turning_angles
 from bendgen.units import DEGREES_PER_RADIAN
 
 MOST_VERTICES = 1000
+COMMAS = "a decimal comma makes two numbers of one"
 SAME_POINT = 1e-6  # mm; nearer vertices give the straight between them no direction
 STRAIGHT_BACK_DEG = 180.0 - 1e-6
 
@@ -25,7 +26,7 @@ def check_path(sound: Mapping[int, Sequence[float]], count: int) -> Iterator[Fla
     """
     for index in (0, count - 1):
         if len(sound.get(index, ())) == 4:
-            yield Flaw(place=(index, 3), expected="no CLR at an end of the tube", found="one")
+            yield Flaw(place=(index, 3), expected="no CLR at an end of the tube", found=f"four numbers; {COMMAS}")
     for index, vertex in sound.items():
         if index - 1 in sound and _same_point(sound[index - 1], vertex):
             yield Flaw(place=(index,), expected=f"a point apart from vertex {index}", found="the same point")

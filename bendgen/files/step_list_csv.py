@@ -10,8 +10,9 @@ from typing import Annotated
 from pydantic import ConfigDict
 
 from bendgen.errors import InputError, Mistake
-from bendgen.files.csv_lines import CsvLine, cell_value, csv_lines, head_text
+from bendgen.files.csv_lines import CsvLine, cell_value, head_text
 from bendgen.files.field_types import Count, FinishedAngle, Length, Text, number
+from bendgen.files.own_csv import check_width, own_csv_lines
 from bendgen.files.step_numbers import check_numbers
 from bendgen.files.validation import Table, mistakes_from_flaws, validate
 from bendgen.records.step_list import ListedStep, StepList
@@ -53,7 +54,7 @@ def parse_steps_csv(text: str, file: str) -> StepList:
     ------
     InputError    every mistake of the head row; or else every mistake of every cell, with line and column
     """
-    head, *lines = csv_lines(text, file, EXPECTED_HEAD)
+    head, *lines = own_csv_lines(text, file, EXPECTED_HEAD)
     columns = [cell.casefold() for cell in head.cells]
     mistakes = list(_head_mistakes(columns, head.number, file))
     if mistakes:
@@ -95,16 +96,17 @@ def _rows(lines: list[CsvLine], columns: list[str], file: str) -> dict[int, List
 
 
 def _row(line: CsvLine, columns: list[str], index: int, file: str) -> tuple[ListedRow | None, list[Mistake]]:
-    place = f"line {line.number}"
-    if len(line.cells) != len(columns):
-        expected = f"{len(columns)} cells, as many as the head row has"
-        return None, [Mistake(file=file, place=place, expected=expected, found=str(len(line.cells)))]
+    wrong_width = check_width(line, columns, file)
+    if wrong_width:
+        return None, [wrong_width]
     feed_column = next(column for column in FEED_UNITS if column in columns)
     keys = ["feed" if column == feed_column else column for column in columns]
     data = {"number": index + 1, **_values(dict(zip(keys, line.cells, strict=True)))}
     row, flaws = validate(ListedRow, data, {"units": FEED_UNITS[feed_column]})
     return row, [
-        replace(mistake, place=f"{place}, column {feed_column if mistake.place == 'feed' else mistake.place}")
+        replace(
+            mistake, place=f"line {line.number}, column {feed_column if mistake.place == 'feed' else mistake.place}"
+        )
         for mistake in mistakes_from_flaws(flaws, data, file)
     ]
 

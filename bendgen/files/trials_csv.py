@@ -13,9 +13,10 @@ from typing import Annotated
 from pydantic import ConfigDict, PlainValidator
 
 from bendgen.errors import InputError, Mistake, mistaken
-from bendgen.files.csv_lines import CsvLine, cell_value, csv_lines, head_text
+from bendgen.files.csv_lines import CsvLine, cell_value, head_text
 from bendgen.files.field_types import FinishedAngle, PositiveLength, Text, TurnLimit
 from bendgen.files.other_files import refuse_other_kinds
+from bendgen.files.own_csv import check_width, own_csv_lines
 from bendgen.files.text_files import read_text_file
 from bendgen.files.validation import Flaw, Table, mistakes_from_flaws, nearest_of, unfit, validate
 from bendgen.records.machine import MachineProfile
@@ -91,7 +92,7 @@ def parse_trials(text: str, file: str, profile: MachineProfile) -> tuple[TrialBe
     ------
     InputError    every mistake of the head row; or else every mistake of every cell, with line and column
     """
-    head_line, *lines = csv_lines(text, file, EXPECTED_HEAD)
+    head_line, *lines = own_csv_lines(text, file, EXPECTED_HEAD)
     head = _head(head_line, file, profile.units)
     if not lines:
         raise mistaken(file, "a line for each trial bend", "only the head")
@@ -143,10 +144,9 @@ def _head_flaws(columns: Sequence[str], keys: Sequence[str]) -> Iterator[Flaw]:
 
 
 def _row(line: CsvLine, head: _Head, file: str, profile: MachineProfile) -> tuple[TrialRow | None, list[Mistake]]:
-    place = f"line {line.number}"
-    if len(line.cells) != len(head.columns):
-        expected = f"{len(head.columns)} cells, as many as the head row has"
-        return None, [Mistake(file=file, place=place, expected=expected, found=str(len(line.cells)))]
+    wrong_width = check_width(line, head.columns, file)
+    if wrong_width:
+        return None, [wrong_width]
     data = {
         key: cell if key in WORDS else cell_value(cell) for key, cell in zip(head.keys, line.cells, strict=True) if cell
     }
@@ -154,7 +154,7 @@ def _row(line: CsvLine, head: _Head, file: str, profile: MachineProfile) -> tupl
     flaws += _die_flaws(data.get("die"), profile)
     columns = dict(zip(head.keys, head.columns, strict=True))
     return row, [
-        replace(mistake, place=f"{place}, column {columns.get(mistake.place, mistake.place)}")
+        replace(mistake, place=f"line {line.number}, column {columns.get(mistake.place, mistake.place)}")
         for mistake in mistakes_from_flaws(flaws, data, file)
     ]
 

@@ -26,7 +26,8 @@ PATH = Centreline(
 LINES = [
     "  on 'd50-r75', CLR 75 mm, the straights would be 255.00, 10.00, 345.00 mm",
     "  on 'd50-r100', CLR 100 mm, the straights would be 230.00, -40.00, 320.00 mm: bends overlap",
-    "  to bend it on one of them, leave out the CLR and name the die set",
+    "  to bend it on one of them, leave out the CLR and name the die set; if none was asked for, look for a decimal "
+    "comma in the vertices",
 ]
 
 

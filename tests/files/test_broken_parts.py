@@ -177,17 +177,27 @@ IN_CENTRELINE_PART: list[tuple[str, str, str]] = [
     ),
     ("[300, 220, 0]", "{ x = 300 }", "centreline.vertices[3]: expected [x, y, z] or [x, y, z, clr], found a table"),
     ("[300, 220, 0]", '[300, "y", 0]', "centreline.vertices[3][2]: expected a number, found 'y'"),
-    ("[300, 220, 0]", "[300, 220, 0, 0]", "centreline.vertices[3][4]: expected a CLR greater than 0, found 0"),
+    (
+        "[300, 220, 0]",
+        "[300, 220, 0, 0]",
+        "centreline.vertices[3][4]: expected a CLR greater than 0, found 0; a decimal comma makes two numbers of one",
+    ),
     (
         "[300, 220, 0]",
         "[300, 1e7, 0]",
         "centreline.vertices[3][2]: expected a number of at most 1,000,000, found 10000000.0",
     ),
-    ("[0, 0, 0]", "[0, 0, 0, 100]", "centreline.vertices[1][4]: expected no CLR at an end of the tube, found one"),
+    (
+        "[0, 0, 0]",
+        "[0, 0, 0, 100]",
+        "centreline.vertices[1][4]: expected no CLR at an end of the tube, found four numbers; "
+        "a decimal comma makes two numbers of one",
+    ),
     (
         "[300, 220, 260]",
         "[300, 220, 260, 100]",
-        "centreline.vertices[4][4]: expected no CLR at an end of the tube, found one",
+        "centreline.vertices[4][4]: expected no CLR at an end of the tube, found four numbers; "
+        "a decimal comma makes two numbers of one",
     ),
     (
         "[300, 220, 0]",

@@ -34,7 +34,7 @@ def test_the_quick_way_reads_what_the_pattern_does(text: str) -> None:
 @pytest.mark.parametrize("end", ["\n", "\r", "\r\n"])
 def test_a_line_of_a_million_characters(end: str) -> None:
     head = f"x,y{end}"
-    assert len(csv_lines(head + f"{'1' * 1000},2{end}" * 1200, "a.csv", "")) == 1201
+    assert len(csv_lines(head + f"{'1' * 1000},2{end}" * 1200, "a.csv", "", separator=",")) == 1201
     with pytest.raises(InputError) as caught:
-        csv_lines(f"{head}{'1' * 1_000_000}{end}", "a.csv", "")
+        csv_lines(f"{head}{'1' * 1_000_000}{end}", "a.csv", "", separator=",")
     assert str(caught.value) == "a.csv: expected lines of less than a million characters, found a longer one"

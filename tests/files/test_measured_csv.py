@@ -54,8 +54,8 @@ def test_vertices_and_points_along_the_axis(foretold: Foretold) -> None:
         ("", "m.csv: expected a head row with the columns check, value, unit, or x_mm, y_mm, z_mm"),
         ("check,value\nangle-1,3\n", "m.csv: line 1: expected a head row with the columns check, value, unit"),
         (
-            "check;value;unit\nangle-1;89,5;deg\n",
-            "m.csv: line 1: expected columns separated by commas, found 'check;value;unit'",
+            "check;value;unit\nangle-1;89,5;deg\nangle-2;89.5;deg\n",
+            "m.csv: line 2: expected one decimal mark, found '89,5', and '89.5' in line 3",
         ),
         ("check,value,unit\n", "m.csv: expected a line for each reading or point, found only the head"),
         ("check,value,unit,unit\na,1,mm,mm\n", "m.csv: line 1: expected each column once"),
@@ -160,3 +160,15 @@ def test_diameters_are_told_in_the_unit_of_the_machine(dryer_part: Part, inch_pr
     text = "check,value,unit\ndiameter-largest-1,19.6,in\n"
     with pytest.raises(InputError, match=r"an OD of 1\.969 in can have, 1\.575 in to 3\.711 in, found 19\.6 in"):
         parse_measured(text, "m.csv", foretold_of_program(program))
+
+
+@pytest.mark.parametrize("separator", [";", "\t", "|"])
+def test_readings_as_a_spreadsheet_saves_them_where_the_comma_is_the_decimal_mark(
+    foretold: Foretold, separator: str
+) -> None:
+    """A lot is a word, whatever it looks like."""
+    lines = ["piece,lot,check,value,unit", "1,77#31,angle-1,89#6,deg", "1,77#31,straight-2,1/2,in"]
+    text = "".join(line.replace(",", separator).replace("#", ",") + "\r\n" for line in lines)
+    (piece,) = parse_measured(text, "m.csv", foretold)
+    assert piece.lot == "77,31"
+    assert [reading.value for reading in piece.readings] == [89.6, 12.7]

@@ -167,3 +167,39 @@ def test_ends_and_code_in_the_unit_of_the_file() -> None:
 def test_no_ends_and_no_code_unless_named() -> None:
     part = parse_part(tomllib.loads(FULL_PART), "part.toml")
     assert (part.front_fit, part.rear_fit, part.code) == (None, None, None)
+
+
+DECIMAL_COMMAS = """
+units = "mm"
+[part]
+name = "Dryer pipe [1,2, 3] (invented)"
+number = "SH-1"
+revision = "A"
+quantity = 1
+[tube]
+od = 50
+wall = 1.5
+material = "304L"
+[centreline] # [1,2, 3]
+vertices = [[0, 0, 0], [330,5, 0, 100], [330, 340, 0], [330, 340, 420]]
+"""
+
+
+def test_a_decimal_comma_that_would_pass_as_a_clr(tmp_path: Path) -> None:
+    part = tmp_path / "part.toml"
+    part.write_text(DECIMAL_COMMAS, encoding="utf-8")
+    with pytest.raises(InputError) as refused:
+        read_part(part)
+    expected = "expected a decimal point, not a comma, or the same space behind every comma"
+    assert str(refused.value) == f"{part}: line 13: {expected}, found [330,5, 0, 100]"
+
+
+@pytest.mark.parametrize(
+    "vertex", ["[330, 0, 0, 100]", "[330,0,0,100]", "[330.5,0, 0, 100]", "[330,0.5, 0, 100]", "[330 ,0 ,0 ,100]"]
+)
+def test_commas_that_stand_between_numbers(tmp_path: Path, vertex: str) -> None:
+    part = tmp_path / "part.toml"
+    part.write_text(DECIMAL_COMMAS.replace("[330,5, 0, 100]", vertex), encoding="utf-8")
+    centreline = read_part(part).centreline
+    assert centreline is not None
+    assert centreline.vertices[1].clr == 100.0

@@ -88,9 +88,17 @@ BAD_LISTS: list[tuple[str, list[str]]] = [
         ],
     ),
     (
-        "feed_mm;rotation_deg;bend_deg\n1;2;3\n",
+        "feed_mm;rotation_deg;bend_deg\n1,250;2;3\n",
         [
-            "a.csv: line 1: expected columns separated by commas, found 'feed_mm;rotation_deg;bend_deg'",
+            "a.csv: line 2: expected a decimal point, or a number that shows that its comma is none between thousands, "
+            "found '1,250'",
+        ],
+    ),
+    (
+        "feed_mm,rotation_deg,bend_deg\n1,5,2,3\n",
+        [
+            "a.csv: line 2: expected 3 cells, as many as the head row has, found 4; a decimal comma makes "
+            "two cells of one",
         ],
     ),
     (
