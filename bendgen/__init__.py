@@ -57,7 +57,7 @@ if TYPE_CHECKING:
     from bendgen.reports.findings_text import findings_text as findings_text
     from bendgen.reports.machine_card import machine_card as machine_card
     from bendgen.reports.replay_text import replay_text as replay_text
-    from bendgen.reports.trials_text import trials_text as trials_text
+    from bendgen.reports.trials_report import trials_text as trials_text
 
 __version__ = "0.1.0"
 
@@ -92,7 +92,7 @@ _NAMES_OF_MODULES = {
     "reports.findings_text": ("findings_text",),
     "reports.machine_card": ("machine_card",),
     "reports.replay_text": ("replay_text",),
-    "reports.trials_text": ("trials_text",),
+    "reports.trials_report": ("trials_text",),
 }
 _MODULES = {name: f"{__name__}.{module}" for module, names in _NAMES_OF_MODULES.items() for name in names}
 

@@ -52,8 +52,7 @@ def compare(
     from bendgen.files.foretold_json import read_foretold
     from bendgen.files.measured_csv import read_measured
     from bendgen.files.whole_files import refuse_existing, write_whole_files
-    from bendgen.reports.comparison_text import comparison_text
-    from bendgen.reports.series_text import series_text
+    from bendgen.reports.comparison_report import comparison_text
 
     if (correct is None) != (machine is None) or (made is not None and correct is None):
         raise typer.BadParameter("a correction takes --correct and --machine, and --made only with them")
@@ -64,12 +63,12 @@ def compare(
     pieces = read_measured(measured, foretold)
     comparisons = [compare_piece(foretold, piece) for piece in pieces]
     series = series_of(comparisons)
-    text = "\n".join(filter(None, (comparison_text(foretold, comparisons), series_text(series, foretold.units))))
-    typer.echo(format_comparison_json(foretold, comparisons, series) if json else text, nl=False)
+    shown = format_comparison_json if json else comparison_text
+    typer.echo(shown(foretold, comparisons, series), nl=False)
     if html is not None:
         from bendgen.reports.page.report_page import comparison_page
 
-        write_whole_files({html: comparison_page(foretold, text, comparisons, series)})
+        write_whole_files({html: comparison_page(foretold, comparisons, series)})
     if teach is not None or correct is not None:
         corrections.refuse_slips(comparisons, measured)
     if teach is not None:

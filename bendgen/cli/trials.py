@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from bendgen.records.trials import Lesson
+    from bendgen.units import Units
 
 Bends = Annotated[Path, typer.Argument(metavar="CSV", help="Trial bends, one a line.")]
 Issued = Annotated[
@@ -53,7 +54,7 @@ def trials(
     from bendgen.files.trials_json import format_trials_json
     from bendgen.files.whole_files import refuse_existing
     from bendgen.records.trials import TrialSource
-    from bendgen.reports.trials_text import trials_text
+    from bendgen.reports.trials_report import trials_text
 
     _check_range(for_part, for_range)
     refuse_existing([html] if html is not None else [])
@@ -64,18 +65,18 @@ def trials(
     named = [with_losses(with_file(lesson, profile.units), profile) for lesson in learned]
     lessons = [with_next_bend(lesson, profile, part=part, range_deg=for_range) for lesson in named]
     write_tables([lesson.table for lesson in lessons if lesson.table is not None], machine, profile.units)
-    text = trials_text(lessons, profile.units)
-    typer.echo(format_trials_json(lessons) if json else text, nl=False)
+    text = format_trials_json(lessons) if json else trials_text(lessons, profile.units)
+    typer.echo(text, nl=False)
     if html is not None:
-        _write_page(html, bends.name, text, lessons)
+        _write_page(html, bends.name, lessons, profile.units)
     raise typer.Exit(LIMIT_BROKEN if any(lesson.refusal for lesson in lessons) else DONE)
 
 
-def _write_page(file: Path, name: str, text: str, lessons: "Sequence[Lesson]") -> None:
+def _write_page(file: Path, name: str, lessons: "Sequence[Lesson]", units: "Units") -> None:
     from bendgen.files.whole_files import write_whole_files
     from bendgen.reports.page.report_page import trials_page
 
-    write_whole_files({file: trials_page(name, text, lessons)})
+    write_whole_files({file: trials_page(name, lessons, units)})
 
 
 def _check_range(for_part: Path | None, for_range: tuple[float, float] | None) -> None:

@@ -6,9 +6,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
-from bendgen.reports.comparison_text import comparison_text
 from bendgen.reports.page.report_page import comparison_page, trials_page
-from bendgen.reports.trials_text import trials_text
 from tests.browser.opened import opened
 from tests.browser.printed import farthest_out, overlaps, printed
 from tests.reports.drawings.test_charts import LESSON, SERIES
@@ -18,13 +16,13 @@ MARGIN = 5.0  # nearly every printer reaches that far [mm]
 
 
 def trial_report() -> str:
-    return trials_page("trials.csv", trials_text([LESSON], "mm"), [LESSON])
+    return trials_page("trials.csv", [LESSON], "mm")
 
 
 def comparison_report() -> str:
     part = foretold("six_bend_duct", "GD-204_A_1")
     pieces = [measured(part, angle_1=-3.0, straight_2=2.0), measured(part, rotation_3=2.0)]
-    return comparison_page(part, comparison_text(part, pieces), pieces, [SERIES] * 4)
+    return comparison_page(part, pieces, [SERIES] * 4)
 
 
 @pytest.mark.parametrize("report", [trial_report(), comparison_report()], ids=["trials", "compare"])

@@ -80,7 +80,7 @@ def test_many_pieces_become_a_series(measured: Path) -> None:
     assert result.exit_code == 0
     assert "8 pieces measured, all in tolerance" in result.stdout
     assert "in tolerance: 1, 2, 3, 4, 5, 6, 7, 8" in result.stdout
-    assert "SERIES" in result.stdout
+    assert "\nSeries\n" in result.stdout
     assert "Cpk" in result.stdout
 
 

@@ -20,8 +20,7 @@ from bendgen.files.foretold_json import parse_foretold
 from bendgen.files.measured_csv import parse_measured
 from bendgen.records.comparison import Comparison
 from bendgen.records.foretold import Foretold
-from bendgen.reports.comparison_text import comparison_text
-from bendgen.reports.series_text import series_text
+from bendgen.reports.comparison_report import comparison_text
 
 EXPECTED = Path(__file__).parents[2] / "samples" / "expected"
 STEPS = {path.parent.name: path.read_text(encoding="utf-8") for path in sorted(EXPECTED.glob("*/*.steps.json"))}
@@ -45,8 +44,7 @@ def compared(text: str, foretold: Foretold) -> None:
 
 def reported(foretold: Foretold, comparisons: list[Comparison]) -> None:
     series = series_of(comparisons)
-    assert comparison_text(foretold, comparisons)
-    assert isinstance(series_text(series, foretold.units), str)
+    assert comparison_text(foretold, comparisons, series)
     json.loads(format_comparison_json(foretold, comparisons, series))
 
 

@@ -96,9 +96,11 @@ def _table_element(block: Table) -> Element:
                 ]
             ]
         ],
-        tbody[(rendered(_row(row, block.align)) for row in block.rows)],
+        tbody[(rendered(_row(row, block.align, marked=n in block.marked)) for n, row in enumerate(block.rows))],
     ]
 
 
-def _row(cells: Iterable[str], align: str) -> Element:
-    return tr[[CELLS[side][isolated(cell)] for cell, side in zip(cells, align, strict=True)]]
+def _row(cells: Iterable[str], align: str, *, marked: bool) -> Element:
+    return (tr(".marked") if marked else tr)[
+        [CELLS[side][isolated(cell)] for cell, side in zip(cells, align, strict=True)]
+    ]

@@ -31,12 +31,18 @@ class Bullets:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """Cells under headings; align: one letter a column, `l` or `r`; gap: spaces between columns of the text."""
+    """Cells under headings.
+
+    align : one letter a column, `l` or `r`
+    gap : spaces between columns of the text
+    marked : numbers, from 0, of rows that nobody must overlook; their cells say why
+    """
 
     headings: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     align: str
     gap: int
+    marked: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +88,9 @@ def bullets(texts: Iterable[str]) -> Bullets | None:
     return Bullets(texts=sentences) if sentences else None
 
 
-def table(headings: Sequence[str], rows: Iterable[Sequence[str]], *, align: str, gap: int = 3) -> Table | None:
+def table(
+    headings: Sequence[str], rows: Iterable[Sequence[str]], *, align: str, gap: int = 3, marked: Iterable[int] = ()
+) -> Table | None:
     """Cells under headings; None without any row."""
     cells = tuple(tuple(row) for row in rows)
-    return Table(headings=tuple(headings), rows=cells, align=align, gap=gap) if cells else None
+    return Table(headings=tuple(headings), rows=cells, align=align, gap=gap, marked=tuple(marked)) if cells else None

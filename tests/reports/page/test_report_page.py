@@ -1,5 +1,6 @@
 """Reports as pages: words and drawings, no scripts, hostile text as text."""
 
+import re
 from dataclasses import replace
 from html.parser import HTMLParser
 
@@ -31,24 +32,33 @@ class Found(HTMLParser):
 
 def test_every_lesson_with_rows_has_its_plot() -> None:
     bare = replace(LESSON, rows=(), fit=None, refusal="too few")
-    found = Found(trials_page("trials.csv", "what they taught", [LESSON, bare, LESSON]))
+    found = Found(trials_page("trials.csv", [LESSON, bare, LESSON], "mm"))
     assert found.tags.count("svg") == 2
-    assert "what they taught" in found.text
+    for told in (LESSON.kind.die, "not written: too few"):
+        assert told in found.text
     assert "trials.csv" in found.text
 
 
 def test_pieces_that_are_out_are_drawn_and_every_series_charted() -> None:
     part = foretold("dryer_inlet", "GD-118_B_1")
     good, bad = measured(part), measured(part, angle_1=-3.0)
-    found = Found(comparison_page(part, "verdict", [good, bad], [SERIES, SERIES]))
+    found = Found(comparison_page(part, [good, bad], [SERIES, SERIES]))
     assert found.tags.count("svg") == 3
-    assert Found(comparison_page(part, "verdict", [good], [])).tags.count("svg") == 1
+    assert Found(comparison_page(part, [good], [])).tags.count("svg") == 1
+
+
+def test_rows_out_of_tolerance_are_marked_and_say_so() -> None:
+    part = foretold("dryer_inlet", "GD-118_B_1")
+    page = comparison_page(part, [measured(part, angle_1=-3.0)], [])
+    (row,) = re.findall(r'<tr class="marked">.*?</tr>', page)
+    assert "angle-1" in row
+    assert "OUT" in row
 
 
 def test_a_report_has_no_scripts_and_lets_none_in() -> None:
-    found = Found(trials_page(HOSTILE, HOSTILE, [of_lot(HOSTILE)]))
+    found = Found(trials_page(HOSTILE, [of_lot(HOSTILE)], "mm"))
     assert "script" not in found.tags
-    assert found.text.count(HOSTILE) == 4  # window's title, title block, report, caption of the plot
+    assert found.text.count(HOSTILE) == 4  # window's title, title block, title of the lesson, caption of the plot
     (policy,) = [text for name, text in found.attributes if name == "content" and "default-src" in (text or "")]
     assert policy is not None
     assert policy.startswith("default-src 'none'; style-src 'sha256-")

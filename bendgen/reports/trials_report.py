@@ -1,38 +1,42 @@
 """What trial bends taught, for the people who bent them."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from bendgen.records.trials import LearnedRow, Lesson, NextBend, SpringbackFit
-from bendgen.reports.paragraphs import paragraph
-from bendgen.reports.text_table import text_table
+from bendgen.reports.report_text import report_text
+from bendgen.reports.sheet.blocks import Bullets, Section, Table
 from bendgen.units import FINE_DECIMALS, Units, counted, format_length, format_number, units_from_mm
 
-WIDTH = 110
 CONTINUED = "*"
 POWERS = ("", " · θ", " · θ²")
 
 
 def trials_text(lessons: Sequence[Lesson], units: Units) -> str:
     """All lessons of one file, lengths in `units`."""
-    return "\n\n".join(_lesson_text(lesson, units) for lesson in lessons) + "\n"
+    return report_text(trials_sections(lessons, units))
 
 
-def _lesson_text(lesson: Lesson, units: Units) -> str:
-    blocks = [_title(lesson, units), *_outcome(lesson)]
-    if lesson.rows:
-        blocks.append(_rows_text(lesson, units))
+def trials_sections(lessons: Sequence[Lesson], units: Units) -> list[Section]:
+    """The same, one section of each lesson."""
+    return [_lesson_section(lesson, units) for lesson in lessons]
+
+
+def _lesson_section(lesson: Lesson, units: Units) -> Section:
+    table = (_rows_table(lesson.rows, units),) if lesson.rows else ()
+    told = (Bullets(texts=tuple(_outcome(lesson))), *table, Bullets(texts=tuple(_said_below(lesson))))
+    return Section(title=_title(lesson, units), passages=(told,))
+
+
+def _said_below(lesson: Lesson) -> Iterator[str]:
+    """What is to be known of the rows, and what to do next."""
+    yield from _notes(lesson.rows)
     if lesson.fit is not None:
-        blocks.append(_fit_text(lesson.fit))
-    blocks += [_item(f"line {found.line}, {found.reading} left out: ", found.text) for found in lesson.left_out]
-    blocks += [_item("caution: ", caution) for caution in lesson.cautions]
+        yield _fit_words(lesson.fit)
+    yield from (f"line {found.line}, {found.reading} left out: {found.text}" for found in lesson.left_out)
+    yield from (f"caution: {caution}" for caution in lesson.cautions)
     if lesson.next_bend is not None:
-        blocks.append(_next_text(lesson.next_bend, lesson))
-    return "\n".join(blocks)
-
-
-def _item(label: str, text: str) -> str:
-    return paragraph(label + text, width=WIDTH, other="  ")
+        yield _next_words(lesson.next_bend, lesson)
 
 
 def _title(lesson: Lesson, units: Units) -> str:
@@ -43,23 +47,21 @@ def _title(lesson: Lesson, units: Units) -> str:
     return f"{kind.die}, {', '.join(facts)}: {used} of {counted(lesson.bends, 'bend')} used"
 
 
-def _outcome(lesson: Lesson) -> list[str]:
+def _outcome(lesson: Lesson) -> Iterator[str]:
     if lesson.table is None:
-        return [_item("not written: ", lesson.refusal or "")]
-    lines = [f"wrote {lesson.table.file}"]
+        yield f"not written: {lesson.refusal or ''}"
+        return
+    yield f"wrote {lesson.table.file}"
     if lesson.shift is not None:
-        text = (
+        yield (
             f"one angle of a lot cannot make a table: every springback of {lesson.shift.base} is shifted by "
             f"{lesson.shift.shift_deg:+.2f}°, the difference at {lesson.shift.angle_deg:.1f}°"
         )
-        lines.append(_item("", text))
     if lesson.table.lot is not None:
-        lines.append(_item("", "parts that name no lot use it, too, while no newer table serves them"))
-    return lines
+        yield "parts that name no lot use it, too, while no newer table serves them"
 
 
-def _rows_text(lesson: Lesson, units: Units) -> str:
-    rows = lesson.rows
+def _rows_table(rows: Sequence[LearnedRow], units: Units) -> Table:
     columns = [
         ("commanded [°]", [format_number(row.commanded_deg, 1) for row in rows]),
         ("finished [°]", [format_number(row.angle_deg, 2) for row in rows]),
@@ -76,9 +78,12 @@ def _rows_text(lesson: Lesson, units: Units) -> str:
     if not any(row.clr for row in rows):
         columns.append((f"2T - blank used [{units}]", _length_cells(_sums(rows), units)))
     filled = [(heading, cells) for heading, cells in columns if any(cells)]
-    headings = [heading for heading, _ in filled]
-    table = text_table(headings, list(zip(*(cells for _, cells in filled), strict=True)), align="r" * len(filled))
-    return "\n".join([table, *_notes(rows)])
+    return Table(
+        headings=tuple(heading for heading, _ in filled),
+        rows=tuple(zip(*(cells for _, cells in filled), strict=True)),
+        align="r" * len(filled),
+        gap=2,
+    )
 
 
 def _sums(rows: Sequence[LearnedRow]) -> list[tuple[float | None, bool]]:
@@ -99,20 +104,17 @@ def _length_cells(values: Sequence[tuple[float | None, bool]], units: Units) -> 
     ]
 
 
-def _notes(rows: Sequence[LearnedRow]) -> list[str]:
-    notes = []
+def _notes(rows: Sequence[LearnedRow]) -> Iterator[str]:
     if any((row.clr and not row.clr_measured) or (row.elongation and not row.elongation_measured) for row in rows):
-        notes.append(_item("", f"{CONTINUED} not measured at this angle: continued from the other rows"))
+        yield f"{CONTINUED} not measured at this angle: continued from the other rows"
     if not any(row.clr for row in rows) and any(row.legs_less_blank for row in rows):
-        text = (
+        yield (
             "2T - blank used, both legs less the blank, is R (2 tan(θ/2) - θ) + elongation: one equation, which cannot "
             "tell the setback radius R from the elongation; note the feed and they come apart"
         )
-        notes.append(_item("", text))
-    return notes
 
 
-def _fit_text(fit: SpringbackFit) -> str:
+def _fit_words(fit: SpringbackFit) -> str:
     terms = [f"{value:.3g}{power}" for value, power in zip(fit.coefficients, POWERS, strict=False)]
     shown = " + ".join(terms).replace("+ -", "- ")
     if math.isfinite(fit.sd_deg):
@@ -120,16 +122,16 @@ def _fit_text(fit: SpringbackFit) -> str:
         scatter = f"one bend scatters by {fit.sd_deg:.2f}° (one standard deviation, {freedom} of freedom)"
     else:
         scatter = "too few bends to see how much one scatters"
-    return _item("", f"springback about {shown} degrees for a finished angle of θ degrees; {scatter}")
+    return f"springback about {shown} degrees for a finished angle of θ degrees; {scatter}"
 
 
-def _next_text(bend: NextBend, lesson: Lesson) -> str:
-    text = (
-        f"command {bend.commanded_deg:.1f}° for {bend.finished_deg:.1f}° finished, {_reason(bend, lesson.rows)}: over "
-        f"{bend.matters} the springback is now known to {bend.deviation_before_deg:.2f}°, with that bend to "
-        f"{bend.deviation_after_deg:.2f}° (one standard deviation, root mean square)"
+def _next_words(bend: NextBend, lesson: Lesson) -> str:
+    return (
+        f"bend next: command {bend.commanded_deg:.1f}° for {bend.finished_deg:.1f}° finished, "
+        f"{_reason(bend, lesson.rows)}: over {bend.matters} the springback is now known to "
+        f"{bend.deviation_before_deg:.2f}°, with that bend to {bend.deviation_after_deg:.2f}° (one standard deviation, "
+        "root mean square)"
     )
-    return _item("bend next: ", text)
 
 
 def _reason(bend: NextBend, rows: Sequence[LearnedRow]) -> str:

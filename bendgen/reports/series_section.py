@@ -1,13 +1,11 @@
-"""A series of pieces, check by check, as text."""
+"""A series of pieces, check by check."""
 
 from collections.abc import Sequence
 
 from bendgen.records.series import Capability, CheckSeries
-from bendgen.reports.paragraphs import paragraph
-from bendgen.reports.text_table import text_table
+from bendgen.reports.sheet.blocks import Section, bullets, section, table
 from bendgen.units import FINE_DECIMALS, Units, format_number, units_from_mm
 
-WIDTH = 100
 DEGREE_DECIMALS = 3
 NOTE = (
     "Mean and spread (one standard deviation) of what the pieces are off the wanted value; in brackets what so few "
@@ -15,14 +13,14 @@ NOTE = (
 )
 
 
-def series_text(series: Sequence[CheckSeries], units: Units) -> str:
-    """Table of all checks, then whatever drifts; empty where no check was read on two pieces."""
+def series_section(series: Sequence[CheckSeries], units: Units) -> Section | None:
+    """Table of all checks, then whatever drifts; None where no check was read on two pieces."""
     if not series:
-        return ""
+        return None
     headings = ["check", "pieces", "mean", "", "spread", "Cp", "", "Cpk", ""]
-    table = text_table(headings, [_row(of_check, units) for of_check in series], align="lrrlrrlrl")
-    drifts = [_drift_line(of_check, units) for of_check in series if of_check.drift_shown]
-    return "\n".join(["SERIES", table, paragraph(NOTE, width=WIDTH), *drifts]) + "\n"
+    rows = [_row(of_check, units) for of_check in series]
+    drifts = [_drift_words(of_check, units) for of_check in series if of_check.drift_shown]
+    return section("Series", table(headings, rows, align="lrrlrrlrl", gap=2), bullets([NOTE, *drifts]))
 
 
 def _row(series: CheckSeries, units: Units) -> list[str]:
@@ -44,7 +42,7 @@ def _capability_cells(capability: Capability | None) -> list[str]:
     return cells
 
 
-def _drift_line(series: CheckSeries, units: Units) -> str:
+def _drift_words(series: CheckSeries, units: Units) -> str:
     unit = "°" if series.unit == "deg" else f" {units}"
     step = _number(series.drift or 0.0, series, units)
     return f"{series.check} drifts by {step}{unit} from piece to piece: more than chance, by Student's t at 1 %"

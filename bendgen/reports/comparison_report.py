@@ -1,41 +1,47 @@
 """Measured pieces against their program, for QA."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality, Slip
 from bendgen.records.foretold import Foretold
+from bendgen.records.series import CheckSeries
 from bendgen.reports.cause_words import cause_words, rival_words
-from bendgen.reports.paragraphs import paragraph
-from bendgen.reports.text_table import text_table
+from bendgen.reports.report_text import report_text
+from bendgen.reports.series_section import series_section
+from bendgen.reports.sheet.blocks import Section, Table, bullets, section, table
 from bendgen.units import FINE_DECIMALS, Units, counted, format_length, format_number, units_from_mm
 
-WIDTH = 100
 DEGREE_DECIMALS = 2
 WELL_EXPLAINED = 0.9  # less of a miss explained than this, and the text says that more is wrong
 
+OfPiece = tuple[Section, Comparison | None]  # what is said, and the piece that it is said of
 
-def comparison_text(foretold: Foretold, comparisons: Sequence[Comparison]) -> str:
+
+def comparison_text(foretold: Foretold, comparisons: Sequence[Comparison], series: Sequence[CheckSeries]) -> str:
+    """The pieces, then the series that they are."""
+    pieces = [told for told, _ in comparison_sections(foretold, comparisons)]
+    return report_text([*pieces, series_section(series, foretold.units)])
+
+
+def comparison_sections(foretold: Foretold, comparisons: Sequence[Comparison]) -> list[OfPiece]:
     """Every piece: its verdict, what explains a miss, and all readings of a piece that is out or stands alone."""
     title = f"{foretold.number} {foretold.revision} issue {foretold.issue} (id {foretold.program_id})"
     alone = len(comparisons) == 1
     telling = [comparison for comparison in comparisons if alone or not _unremarkable(comparison)]
-    blocks = [_piece_text(one, foretold, in_full=alone or not one.in_tolerance) for one in telling]
-    blocks += _unremarkable_pieces([one for one in comparisons if one not in telling])
-    return "\n\n".join([f"{title}: {_verdict(comparisons)}", *blocks]) + "\n"
+    others = [comparison.piece for comparison in comparisons if comparison not in telling]
+    told: list[OfPiece] = [(_title_alone(f"{title}: {_verdict(comparisons)}"), None)]
+    told += [(_piece_section(one, foretold.units, in_full=alone or not one.in_tolerance), one) for one in telling]
+    return [*told, *[(_title_alone(f"in tolerance: {', '.join(others)}"), None)] * bool(others)]
+
+
+def _title_alone(title: str) -> Section:
+    return Section(title=title, passages=())
 
 
 def _unremarkable(comparison: Comparison) -> bool:
     """Judged and in tolerance, and nothing else to say of it."""
     judged_good = comparison.deviations and comparison.in_tolerance
     return bool(judged_good) and not (comparison.causes or comparison.fit or comparison.ovality)
-
-
-def _unremarkable_pieces(comparisons: Sequence[Comparison]) -> list[str]:
-    """All of them in one paragraph."""
-    if not comparisons:
-        return []
-    names = ", ".join(comparison.piece for comparison in comparisons)
-    return [paragraph(f"in tolerance: {names}", width=WIDTH, other="  ")]
 
 
 def _verdict(comparisons: Sequence[Comparison]) -> str:
@@ -50,20 +56,21 @@ def _verdict(comparisons: Sequence[Comparison]) -> str:
     return ", ".join(words)
 
 
-def _piece_text(comparison: Comparison, foretold: Foretold, *, in_full: bool) -> str:
-    units = foretold.units
+def _piece_section(comparison: Comparison, units: Units, *, in_full: bool) -> Section:
     lot = f", lot {comparison.lot}" if comparison.lot else ""
     readings = counted(len(comparison.deviations), "reading")
-    text = f"piece {comparison.piece}{lot}: {readings}, {_piece_verdict(comparison.deviations)}"
-    lines = [paragraph(text, width=WIDTH, other="  ")]
-    lines += _cause_lines(comparison, units)
-    lines += [_slip_line(slip, units) for slip in comparison.slips]
+    title = f"piece {comparison.piece}{lot}: {readings}, {_piece_verdict(comparison.deviations)}"
+    shown = comparison.deviations if in_full else ()
+    told = (bullets(_said_of_piece(comparison, units)), _deviation_table(shown, units))
+    return section(title, told) or _title_alone(title)
+
+
+def _said_of_piece(comparison: Comparison, units: Units) -> Iterator[str]:
+    yield from _cause_sentences(comparison, units)
+    yield from (_slip_words(slip, units) for slip in comparison.slips)
     if comparison.fit is not None:
-        lines += _fit_lines(comparison.fit, units)
-    lines += [_ovality_line(ovality, units) for ovality in comparison.ovality]
-    if in_full and comparison.deviations:
-        lines.append(_deviation_table(comparison.deviations, units))
-    return "\n".join(lines)
+        yield from _fit_sentences(comparison.fit, units)
+    yield from (_ovality_words(ovality, units) for ovality in comparison.ovality)
 
 
 def _piece_verdict(deviations: Sequence[Deviation]) -> str:
@@ -73,23 +80,17 @@ def _piece_verdict(deviations: Sequence[Deviation]) -> str:
     return f"OUT: {', '.join(out)}" if out else "in tolerance"
 
 
-def _cause_lines(comparison: Comparison, units: Units) -> list[str]:
-    lines = []
+def _cause_sentences(comparison: Comparison, units: Units) -> Iterator[str]:
     for cause in comparison.causes:
-        text = f"{cause_words(cause, units)}: {cause.share:.0%} of the miss"
-        lines.append(paragraph(text, width=WIDTH, first="  cause: ", other="    "))
-        if cause.rivals:
-            lines.append(paragraph(rival_words(cause, units), width=WIDTH, first="    ", other="    "))
+        rivals = f"; {rival_words(cause, units)}" if cause.rivals else ""
+        yield f"cause: {cause_words(cause, units)}: {cause.share:.0%} of the miss{rivals}"
     if comparison.causes and comparison.explained < WELL_EXPLAINED:
-        lines.append(
-            f"  {1.0 - comparison.explained:.0%} of the miss is left unexplained: measure again before correcting"
-        )
+        yield f"{1.0 - comparison.explained:.0%} of the miss is left unexplained: measure again before correcting"
     if not comparison.causes and not comparison.in_tolerance and not comparison.slips:
-        lines.append("  no cause stands out from what machine, protractor and tape scatter")
-    return lines
+        yield "no cause stands out from what machine, protractor and tape scatter"
 
 
-def _slip_line(slip: Slip, units: Units) -> str:
+def _slip_words(slip: Slip, units: Units) -> str:
     """A question, with the number as it was perhaps meant."""
     read, meant = (
         f"{format_number(value, DEGREE_DECIMALS)}°" if slip.unit == "deg" else format_length(value, units)
@@ -101,32 +102,28 @@ def _slip_line(slip: Slip, units: Units) -> str:
         "decimal point": f"is the decimal point right? It may be {meant}",
     }[slip.kind]
     line = f", line {slip.line}," if slip.line else ""
-    return paragraph(f"{slip.check}{line} reads {read}: {question}", width=WIDTH, first="  ", other="    ")
+    return f"{slip.check}{line} reads {read}: {question}"
 
 
-def _fit_lines(fit: Fit, units: Units) -> list[str]:
+def _fit_sentences(fit: Fit, units: Units) -> Iterator[str]:
     places = ", ".join(f"{point.place} {format_length(point.distance, units)}" for point in fit.points)
-    text = f"off the wanted axis after a best fit: {places}; root mean square {format_length(fit.rms, units)}"
-    lines = [paragraph(text, width=WIDTH, first="  ", other="    ")]
+    yield f"off the wanted axis after a best fit: {places}; root mean square {format_length(fit.rms, units)}"
     if fit.mirrored_rms is not None and fit.mirrored_rms < fit.rms:
-        text = (
+        yield (
             f"its mirror image would lie better, {format_length(fit.mirrored_rms, units)}: the rotation sign, or two "
             "columns of the points exchanged"
         )
-        lines.append(paragraph(text, width=WIDTH, first="  ", other="    "))
-    return lines
 
 
-def _ovality_line(ovality: Ovality, units: Units) -> str:
+def _ovality_words(ovality: Ovality, units: Units) -> str:
     largest, smallest = (format_length(value, units) for value in (ovality.largest, ovality.smallest))
-    text = (
+    return (
         f"bend {ovality.bend} is oval, {largest} by {smallest}: (largest - smallest) / mean = {ovality.of_mean:.2f} %, "
         f"/ nominal = {ovality.of_nominal:.2f} %; smallest / largest = {ovality.ratio:.4f}"
     )
-    return paragraph(text, width=WIDTH, first="  ", other="    ")
 
 
-def _deviation_table(deviations: Sequence[Deviation], units: Units) -> str:
+def _deviation_table(deviations: Sequence[Deviation], units: Units) -> Table | None:
     headings = ["check", "measured", "predicted", "wanted", "off wanted", "tolerance", ""]
     rows = [
         [
@@ -140,7 +137,8 @@ def _deviation_table(deviations: Sequence[Deviation], units: Units) -> str:
         ]
         for deviation in deviations
     ]
-    return "\n".join("  " + line for line in text_table(headings, rows, align="lrrrrrl", gap=3).splitlines())
+    marked = [number for number, deviation in enumerate(deviations) if not deviation.in_tolerance]
+    return table(headings, rows, align="lrrrrrl", marked=marked)
 
 
 def _number(value: float, deviation: Deviation, units: Units, *, sign: str = "") -> str:

@@ -5,7 +5,7 @@ from datetime import date
 
 from bendgen.records.allowances import AllowanceRow, AllowanceTable
 from bendgen.records.trials import LearnedRow, LeftOut, Lesson, LotShift, NextBend, SpringbackFit, TubeKind
-from bendgen.reports.trials_text import trials_text
+from bendgen.reports.trials_report import trials_text
 
 NAN = float("nan")
 ROWS = (
@@ -62,22 +62,22 @@ LESSON = Lesson(
 def test_a_table_that_was_written() -> None:
     assert trials_text([LESSON], "mm") == (
         "d50-r100, 304L annealed, wall 1.5 mm, plain, lot 7731: 3 of 4 bends used\n"
-        "wrote tables/d50-r100_304l_1.5_lot-7731_2026-03-20.toml\n"
-        "parts that name no lot use it, too, while no newer table serves them\n"
-        "commanded [°]  finished [°]  springback [°]  bends  spread [°]  setback radius [mm]  elongation [mm]  "
+        "  wrote tables/d50-r100_304l_1.5_lot-7731_2026-03-20.toml\n"
+        "  parts that name no lot use it, too, while no newer table serves them\n"
+        "  commanded [°]  finished [°]  springback [°]  bends  spread [°]  setback radius [mm]  elongation [mm]  "
         "gauge radius [mm]\n"
-        "-------------  ------------  --------------  -----  ----------  -------------------  ---------------  "
+        "  -------------  ------------  --------------  -----  ----------  -------------------  ---------------  "
         "-----------------\n"
-        "         31.0         29.80            1.20      1                          104.03*            1.10*\n"
-        "         93.0         90.20            2.80      2        0.07               103.10             3.20"
+        "           31.0         29.80            1.20      1                          104.03*            1.10*\n"
+        "           93.0         90.20            2.80      2        0.07               103.10             3.20"
         "             102.00\n"
-        "* not measured at this angle: continued from the other rows\n"
-        "springback about 0.41 + 0.0265 · θ degrees for a finished angle of θ degrees; one bend scatters by 0.07°\n"
-        "  (one standard deviation, 1 degree of freedom)\n"
-        "line 4, bend left out: re-struck\n"
-        "caution: one to mind\n"
-        "bend next: command 62.0° for 60.0° finished, in the gap between 29.8° and 90.2°: over 20 to 100° the\n"
-        "  springback is now known to 0.12°, with that bend to 0.08° (one standard deviation, root mean square)\n"
+        "  * not measured at this angle: continued from the other rows\n"
+        "  springback about 0.41 + 0.0265 · θ degrees for a finished angle of θ degrees; one bend scatters by 0.07°\n"
+        "    (one standard deviation, 1 degree of freedom)\n"
+        "  line 4, bend left out: re-struck\n"
+        "  caution: one to mind\n"
+        "  bend next: command 62.0° for 60.0° finished, in the gap between 29.8° and 90.2°: over 20 to 100° the\n"
+        "    springback is now known to 0.12°, with that bend to 0.08° (one standard deviation, root mean square)\n"
     )
 
 
@@ -97,7 +97,7 @@ def test_reasons_for_the_next_bend() -> None:
 def test_a_refusal_and_a_second_lesson() -> None:
     refused = Lesson(kind=replace(LESSON.kind, perforated=True), lot=None, bends=1, refusal="too few")
     text = trials_text([refused, refused], "in")
-    one = "d50-r100, 304L annealed, wall 0.059 in, perforated: 0 of 1 bend used\nnot written: too few"
+    one = "d50-r100, 304L annealed, wall 0.059 in, perforated: 0 of 1 bend used\n  not written: too few"
     assert text == f"{one}\n\n{one}\n"
 
 
