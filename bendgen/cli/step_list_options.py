@@ -72,13 +72,14 @@ def _tube(options: StepListOptions, units: Units) -> Tube:
 
 
 def length_of_option(name: str, text: str | None, units: Units) -> float | None:
-    """Length in mm, greater than 0 but for a rear straight, which may be 0; without a unit it is in `units`."""
+    """Length in mm; without a unit it is in `units`. It must be greater than 0, a rear straight 0 or more."""
     if text is None:
         return None
     try:
         length = parse_length(text, units)
     except ValueError as error:
         raise typer.BadParameter(f"{name}: {error}") from None
-    if not length > 0.0 and not (name == "--rear" and length == 0.0):
-        raise typer.BadParameter(f"{name}: expected a length greater than 0, found {text!r}")
+    least = "of 0 or more" if name == "--rear" else "greater than 0"
+    if length < 0.0 or (length == 0.0 and name != "--rear"):
+        raise typer.BadParameter(f"{name}: expected a length {least}, found {text!r}")
     return length

@@ -34,6 +34,8 @@ SOLUTION = OffsetSolution(
         (-90.0, "9 o'clock (90.00° counterclockwise from up)"),
         (152.764, "about 5 o'clock (152.76° clockwise from up)"),
         (-27.236, "about 11 o'clock (27.24° counterclockwise from up)"),
+        (0.004, "12 o'clock (straight up)"),
+        (0.006, "about 12 o'clock (0.01° clockwise from up)"),
         (14.9, "about 12 o'clock (14.90° clockwise from up)"),
         (-179.0, "about 6 o'clock (179.00° counterclockwise from up)"),
     ],
