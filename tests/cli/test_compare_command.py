@@ -84,6 +84,15 @@ def test_many_pieces_become_a_series(measured: Path) -> None:
     assert "Cpk" in result.stdout
 
 
+def test_of_good_pieces_only_what_is_remarkable_is_told(measured: Path) -> None:
+    rows = ["1,angle-1,89.9,deg", "2,angle-1,90.1,deg", "2,diameter-largest-1,51,mm", "2,diameter-smallest-1,49,mm"]
+    measured.write_text("piece,check,value,unit\n" + "\n".join(rows) + "\n", encoding="utf-8")
+    told = run.invoke(app, ["compare", str(STEPS), str(measured)]).stdout
+    assert "\npiece 2: 1 reading, in tolerance\n  bend 1 is oval, 51 mm by 49 mm" in told
+    assert "\nin tolerance: 1\n" in told
+    assert "off wanted" not in told  # no table of readings
+
+
 def test_json_holds_the_same(measured: Path) -> None:
     shutil.copy(SAMPLE, measured)
     result = run.invoke(app, ["compare", str(STEPS), str(measured), "--json"])

@@ -55,6 +55,17 @@ def test_what_does_not_fit_is_told_and_is_status_1() -> None:
     assert [line.split(", short by")[0] for line in nearest] == ["  - 2 bends on d50-r75", "  - 2 bends on d50-r100"]
 
 
+def test_one_bend_joins_axes_that_meet() -> None:
+    result = route("--front", "0,0,0", "--front-towards", "1,0,0", "--rear", "400,300,0", "--rear-towards", "0,-1,0",
+                   "--bends", "1", "--json")  # fmt: skip
+    assert result.exit_code == 0
+    routes = json.loads(result.stdout)["routes"]
+    assert [(found["die"], found["angles"]) for found in routes] == [
+        ("d50-r100", [pytest.approx(90.0)]),
+        ("d50-r75", [pytest.approx(90.0)]),
+    ]  # the rounder corner is the shorter way
+
+
 def test_a_part_that_asks_for_the_route_is_written(tmp_path: Path) -> None:
     path = tmp_path / "link.toml"
     box = ("--keep-out", "400,-1 in,0,500,100,80", "--clearance", "5")

@@ -5,6 +5,7 @@ import pytest
 
 from bendgen.bending.found_bends import bends_of_found
 from bendgen.errors import InputError
+from bendgen.files.axis_points import may_follow_axis
 from bendgen.files.foreign_csv import parse_foreign_csv
 from bendgen.files.points_csv import parse_points
 from bendgen.records.found_tube import Answers, FoundTube
@@ -62,6 +63,13 @@ def test_slow_turns_are_asked_about() -> None:
         "a.csv: expected vertices or axis by --points: they turn so slowly that they could be either, "
         f"found {len(TWO_BENDS)} points"
     )
+
+
+@pytest.mark.parametrize(("points", "slow"), [(4, False), (5, True)])
+def test_three_slow_turns_in_a_row_may_be_a_bend(points: int, *, slow: bool) -> None:
+    turns = np.radians(5.0 * np.arange(points - 1))
+    steps = 10.0 * np.column_stack((np.cos(turns), np.sin(turns), np.zeros(points - 1)))
+    assert may_follow_axis(np.concatenate((np.zeros((1, 3)), steps.cumsum(axis=0)))) == slow
 
 
 def test_more_points_than_a_part_has_vertices_follow_an_axis() -> None:

@@ -93,6 +93,12 @@ def test_inch_fractions() -> None:
     assert coordinates(found) == [2171.7, 25.796875, 1431.925, 263.525, 114.3, 69.85]
 
 
+def test_a_fraction_is_no_number_of_centimetres() -> None:
+    with pytest.raises(InputError) as caught:
+        parsed("x_cm,y_cm,z_cm\n0,0,0\n4 1/2,0,0\n")
+    assert str(caught.value) == "a.csv: line 3, column x: expected a decimal number, found '4 1/2'"
+
+
 def test_lengths_that_all_name_their_unit_need_no_other() -> None:
     found = parsed("x,y,z\n0,0,0\n12 mm,1 in,0\n")
     assert coordinates(found) == [0.0, 0.0, 0.0, 12.0, 25.4, 0.0]

@@ -1,6 +1,7 @@
 """How a reader tells of the CLR of a found tube; what else it tells is seen in `tests/cli/test_read_command.py`."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -67,3 +68,5 @@ def test_bends_that_overlap_are_told_the_clr_that_would_fit() -> None:
     )
     text = found_text("a.csv", FOUND, bends, turned=False)
     assert "\noverlap    bends overlap by 4 mm at the worst: the CLR is too large; all could have 10 mm\n" in text
+    fitting = replace(bends, clr=(10.0, 10.0), straights=(10.0, 0.0, 10.0))
+    assert "overlap" not in found_text("a.csv", FOUND, fitting, turned=False)
