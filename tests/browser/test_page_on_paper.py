@@ -161,6 +161,15 @@ def named(part: Part, name: str) -> Part:
     return replace(part, name=name, number=name[:60], revision=name[:20], tube=replace(part.tube, lot=name[:30]))
 
 
+@pytest.mark.parametrize("sample", ["bearing_jog", "dryer_inlet", "six_bend_duct"])
+def test_what_is_said_of_the_readings_stands_on_the_paper_of_the_first_of_them(
+    browser: Browser, tmp_path: Path, sample: str
+) -> None:
+    for papers in papers_of(browser, sample_program(sample), tmp_path).values():
+        (paper,) = (paper for paper in papers if "A reading is good within its tolerance" in paper.text)
+        assert "blank length" in paper.text
+
+
 @pytest.mark.parametrize(("sample", "machine"), [("diffuser_drop", "bay5_inch"), ("guard_hoop", "bay2")])
 def test_samples(browser: Browser, tmp_path: Path, sample: str, machine: str) -> None:
     program = sample_program(sample, machine)
