@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from bendgen.records.bend_program import BendProgram
+from bendgen.reports.blocks import Section
 from bendgen.reports.sheet import (
     bendability,
     blank,
@@ -16,7 +17,6 @@ from bendgen.reports.sheet import (
     result,
     room,
 )
-from bendgen.reports.sheet.blocks import Section
 from bendgen.reports.sheet.lines import ruled, section_text
 from bendgen.reports.sheet.numbers import numbers_of_machine
 

@@ -5,10 +5,10 @@ from collections.abc import Iterator, Sequence
 from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality, Slip
 from bendgen.records.foretold import Foretold
 from bendgen.records.series import CheckSeries
+from bendgen.reports.blocks import Section, Table, bullets, section, table
 from bendgen.reports.cause_words import cause_words, rival_words
 from bendgen.reports.report_text import report_text
 from bendgen.reports.series_section import series_section
-from bendgen.reports.sheet.blocks import Section, Table, bullets, section, table
 from bendgen.units import FINE_DECIMALS, Units, counted, format_length, format_number, units_from_mm
 
 DEGREE_DECIMALS = 2

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable, Iterator
 
+from bendgen.reports.blocks import Block, Bullets, Running, Section, Table
 from bendgen.reports.paragraphs import paragraph
-from bendgen.reports.sheet.blocks import Block, Bullets, Running, Section, Table
 from bendgen.reports.text_table import text_table
 
 WIDTH = 110

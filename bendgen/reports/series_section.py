@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from bendgen.records.series import Capability, CheckSeries
-from bendgen.reports.sheet.blocks import Section, bullets, section, table
+from bendgen.reports.blocks import Section, bullets, section, table
 from bendgen.units import FINE_DECIMALS, Units, format_number, units_from_mm
 
 DEGREE_DECIMALS = 3

@@ -4,8 +4,8 @@ import math
 from collections.abc import Iterator, Sequence
 
 from bendgen.records.trials import LearnedRow, Lesson, NextBend, SpringbackFit
+from bendgen.reports.blocks import Bullets, Section, Table
 from bendgen.reports.report_text import report_text
-from bendgen.reports.sheet.blocks import Bullets, Section, Table
 from bendgen.units import FINE_DECIMALS, Units, counted, format_length, format_number, units_from_mm
 
 CONTINUED = "*"

@@ -12,9 +12,9 @@ from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Tolerance
 from bendgen.records.tooling import DieSet
 from bendgen.reports.cautions import LICENSED_WORK, NOT_CHECKED, PERFORATED_CAUTION, USUAL_CAUTIONS
-from bendgen.reports.sheet.blocks import NEUTRAL_ROTATION
 from bendgen.reports.sheet.job import TRIAL_TITLE
 from bendgen.reports.sheet.lines import WIDTH
+from bendgen.reports.sheet.neutral import NEUTRAL_ROTATION
 from bendgen.reports.text_table import display_width
 from tests.pages import ID, bare_text_of
 

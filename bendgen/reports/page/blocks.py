@@ -7,8 +7,8 @@ from htpy import Element, Node, bdi, dd, div, dl, dt, h3, li, p, section, span, 
 from htpy import table as table_element
 from markupsafe import Markup
 
+from bendgen.reports.blocks import BOX, Block, Bullets, Fields, Running, Section, Table
 from bendgen.reports.paragraphs import written_leftwards
-from bendgen.reports.sheet.blocks import BOX, Block, Bullets, Fields, Running, Section, Table
 
 # Of columns set to the right, which hold numbers, and to the left; made once, as a sheet has hundreds of cells.
 SIDES = {"r": "number", "l": "text"}

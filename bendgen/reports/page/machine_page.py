@@ -5,11 +5,11 @@ from dataclasses import dataclass
 
 from bendgen.records.bend_program import BendProgram
 from bendgen.reports.basis_words import BASIS_WORDS, SPRINGBACK_WORDS
+from bendgen.reports.blocks import Section, bullets, fields, running, section
 from bendgen.reports.cautions import NEVER_CHECKED, NOT_CHECKED
 from bendgen.reports.findings_text import finding_lines
 from bendgen.reports.page.step_sizes import StepSizes, step_sizes
 from bendgen.reports.sheet import blank, job, machine_block
-from bendgen.reports.sheet.blocks import Section, bullets, fields, running, section
 from bendgen.reports.sheet.numbers import numbers_of_machine
 from bendgen.reports.sheet.room import EXPLANATION
 

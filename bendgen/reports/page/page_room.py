@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.part import Part
-from bendgen.reports.sheet.blocks import Bullets, Fields, Running, Section
+from bendgen.reports.blocks import Bullets, Fields, Running, Section
 from bendgen.reports.sheet.machine_block import notices
 from bendgen.reports.text_table import display_width
 

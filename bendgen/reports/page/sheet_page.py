@@ -7,6 +7,7 @@ from htpy import Element, Node, article, div, h1, li, main, ul
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.findings import Cure, Finding
 from bendgen.records.lying import Lying
+from bendgen.reports.blocks import Section, fields, section
 from bendgen.reports.drawings.blank_drawing import blank_drawing
 from bendgen.reports.drawings.part_views import part_views
 from bendgen.reports.drawings.turnable import turnable_points
@@ -29,7 +30,6 @@ from bendgen.reports.sheet import (
     offset,
     result,
 )
-from bendgen.reports.sheet.blocks import Section, fields, section
 from bendgen.reports.sheet.numbers import numbers_of_machine
 
 

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.machine import Column
 from bendgen.records.machine_cells import machine_cells
+from bendgen.reports.blocks import Section
 from bendgen.reports.page.page_room import CROWDED, MM_PER_POINT, USUAL, WIDTH, Print, room_for_steps
-from bendgen.reports.sheet.blocks import Section
 from bendgen.reports.text_table import display_width
 
 MOST_ON_ONE_PAGE = 8

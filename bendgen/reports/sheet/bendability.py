@@ -6,7 +6,7 @@ from bendgen.geometry.perforation import ligament_efficiency, open_area_share
 from bendgen.records.bend_program import Bendability, BendProgram
 from bendgen.records.part import PipingCode
 from bendgen.records.tube import Perforation
-from bendgen.reports.sheet.blocks import Passage, Section, bullets, fields, section
+from bendgen.reports.blocks import Passage, Section, bullets, fields, section
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.units import format_number
 

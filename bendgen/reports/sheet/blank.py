@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from bendgen.records.bend_program import BendProgram, Blank, CutMark
-from bendgen.reports.sheet.blocks import BOX, Section, bullets, fields, running, section, table
+from bendgen.reports.blocks import BOX, Section, bullets, fields, running, section, table
 from bendgen.reports.sheet.numbers import SheetNumbers
 
 SAW_CHECK_ID = "rear-cut"

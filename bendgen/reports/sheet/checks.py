@@ -7,10 +7,11 @@ from bendgen.records.bend_program import BendProgram, Check, is_rotation
 from bendgen.records.comparison import missed_by
 from bendgen.records.measured import diameter_names
 from bendgen.records.tooling import DieSet
+from bendgen.reports.blocks import BOX, Lines, Section, bullets, running, section
 from bendgen.reports.cautions import NEVER_CHECKED, NOT_CHECKED
 from bendgen.reports.paragraphs import broken_lines
-from bendgen.reports.sheet.blocks import BOX, NEUTRAL_ROTATION, Lines, Section, bullets, running, section
 from bendgen.reports.sheet.lines import INDENT, WIDTH
+from bendgen.reports.sheet.neutral import NEUTRAL_ROTATION
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.reports.text_table import padded
 

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from bendgen.records.bend_program import BendProgram, BendStep
+from bendgen.reports.blocks import Section, bullets, running, section, table
 from bendgen.reports.cause_words import cause_words
-from bendgen.reports.sheet.blocks import Section, bullets, running, section, table
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.units import format_number, shorter_way, units_from_mm
 

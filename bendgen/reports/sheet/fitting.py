@@ -1,7 +1,7 @@
 """What matters when the part is fitted: the straight left at its ends, and where the weld seam lies."""
 
 from bendgen.records.bend_program import BendProgram, EndLeft
-from bendgen.reports.sheet.blocks import Section, fields, running, section, table
+from bendgen.reports.blocks import Section, fields, running, section, table
 from bendgen.reports.sheet.numbers import SheetNumbers
 
 USE_WORDS = {"sized": "to be sized over another tube", "plain": "plain, for a weld"}

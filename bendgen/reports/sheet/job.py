@@ -7,11 +7,11 @@ from bendgen.records.bend_program import BendProgram
 from bendgen.records.part import Part
 from bendgen.records.tooling import DieSet
 from bendgen.records.tube import Tube
+from bendgen.reports.blocks import Lines, Section, bullets, fields, running, section
 from bendgen.reports.cautions import cautions_of_part
 from bendgen.reports.findings_text import findings_text
 from bendgen.reports.machine_words import side_words
 from bendgen.reports.proof_text import proof_words
-from bendgen.reports.sheet.blocks import Lines, Section, bullets, fields, running, section
 from bendgen.reports.sheet.lines import INDENT, WIDTH, passage_text
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.reports.text_table import padded

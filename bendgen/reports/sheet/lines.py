@@ -2,8 +2,8 @@
 
 from itertools import zip_longest
 
+from bendgen.reports.blocks import Block, Bullets, Fields, Lines, Passage, Running, Section, Table
 from bendgen.reports.paragraphs import broken_lines, left_to_right, paragraph
-from bendgen.reports.sheet.blocks import Block, Bullets, Fields, Lines, Passage, Running, Section, Table
 from bendgen.reports.text_table import display_width, padded, text_table
 
 WIDTH = 88  # places: 10 point type on A4 or Letter, read at arm's length

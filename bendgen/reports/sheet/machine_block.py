@@ -7,14 +7,14 @@ from bendgen.records.bend_program import BendProgram, BendStep
 from bendgen.records.machine import Column, MachineProfile
 from bendgen.records.machine_cells import machine_cells
 from bendgen.records.tooling import DieSet
+from bendgen.reports.blocks import Lines, Section, bullets, running, section
 from bendgen.reports.machine_words import FEED_WORDS, ROTATION_WORDS, rotation_words
 from bendgen.reports.paragraphs import broken_lines, left_to_right, paragraph
-from bendgen.reports.sheet.blocks import TICK, Lines, Section, bullets, running, section
 from bendgen.reports.sheet.lines import WIDTH
 from bendgen.reports.text_table import display_width, padded
 
 INNER = WIDTH - 4  # between the frame's bars and a space at each
-TICK_WIDTH = 8
+TICK, TICK_WIDTH = "[ ]", 8
 BAR = "  |"  # behind every cell
 MOST_STEPS_WITH_AIR = 12  # with more, a frame with empty lines would not stay on one page
 

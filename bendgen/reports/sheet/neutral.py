@@ -1,10 +1,11 @@
 """The same steps in neutral form, for people who check programs: well away from those the operator types."""
 
 from bendgen.records.bend_program import BendProgram
-from bendgen.reports.sheet.blocks import Section, running, section, table
+from bendgen.reports.blocks import Section, running, section, table
 from bendgen.units import format_number
 
 DECIMALS = 3
+NEUTRAL_ROTATION = "Rotations here: positive is clockwise, seen from the carriage, whatever the machine counts."
 WARNING = "FOR CHECKING ONLY. DO NOT TYPE THESE INTO THE MACHINE: its own stand in the operator's part of this sheet."
 MEANING = (
     "In mm and degrees; feed is the straight since the bend before, rotation positive clockwise seen from the carriage,"

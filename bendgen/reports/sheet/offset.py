@@ -1,8 +1,8 @@
 """The offset that was asked for: what was chosen from what fits, and how the part is turned into its place."""
 
 from bendgen.records.bend_program import BendProgram
+from bendgen.reports.blocks import Section, bullets, fields, section, table
 from bendgen.reports.offset_words import RANGE_ALIGN, RANGE_HEADINGS, answer_rows, plane_sentences, range_rows
-from bendgen.reports.sheet.blocks import Section, bullets, fields, section, table
 from bendgen.reports.sheet.numbers import SheetNumbers
 
 

@@ -7,8 +7,7 @@ from bendgen.records.bend_program import BasisWord, BendProgram, BendStep
 from bendgen.records.bent_tube import Bend
 from bendgen.records.part import Part, Tolerance
 from bendgen.reports.basis_words import BASIS_WORDS
-from bendgen.reports.sheet.blocks import (
-    NEUTRAL_ROTATION,
+from bendgen.reports.blocks import (
     Passage,
     Section,
     Table,
@@ -18,6 +17,7 @@ from bendgen.reports.sheet.blocks import (
     section,
     table,
 )
+from bendgen.reports.sheet.neutral import NEUTRAL_ROTATION
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.units import format_number
 

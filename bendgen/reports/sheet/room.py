@@ -1,7 +1,7 @@
 """Room that each step needs around the machine."""
 
 from bendgen.records.bend_program import BendProgram, Swing
-from bendgen.reports.sheet.blocks import Section, running, section, table
+from bendgen.reports.blocks import Section, running, section, table
 from bendgen.reports.sheet.numbers import SheetNumbers
 
 EXPLANATION = (

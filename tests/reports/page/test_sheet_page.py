@@ -15,9 +15,9 @@ from bendgen.bending.foretold import foretold_of_program
 from bendgen.records.bend_program import BendProgram
 from bendgen.records.machine_cells import machine_cells
 from bendgen.records.measured import MeasuredPiece, Reading
+from bendgen.reports.blocks import BOX, Bullets, Fields, Running, Section, Table
 from bendgen.reports.cautions import LICENSED_WORK, NEVER_CHECKED, NOT_CHECKED, USUAL_CAUTIONS
 from bendgen.reports.check_sheet import bench_sections, operator_sections
-from bendgen.reports.sheet.blocks import BOX, Bullets, Fields, Running, Section, Table
 from bendgen.reports.sheet.checks import doubt_words, out_words, predicted_words, wanted_words
 from bendgen.reports.sheet.job import OPPOSITE_HAND, RELEASE_FIELDS, TRIAL_WORDS
 from bendgen.reports.sheet.neutral import WARNING

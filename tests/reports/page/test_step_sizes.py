@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
+from bendgen.reports.blocks import Bullets, Section
 from bendgen.reports.page.step_sizes import LONG_LIST, LOWEST, TALLEST, step_sizes
-from bendgen.reports.sheet.blocks import Bullets, Section
 from tests.pages import five_column_bender, large_bender, planned, winding_part
 
 SHORT = Section(title="Part", passages=((Bullets(texts=("short",)),),))

@@ -1,11 +1,9 @@
-"""Pieces that every section of the sheet is made of: what is said, not yet how it looks on text or page."""
+"""Pieces that sections of sheets and reports are made of: what is said, not yet how it looks on text or page."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 BOX = "[________]"  # where a person writes a reading
-TICK = "[ ]"
-NEUTRAL_ROTATION = "Rotations here: positive is clockwise, seen from the carriage, whatever the machine counts."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
