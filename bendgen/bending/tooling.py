@@ -5,7 +5,7 @@ from bendgen.records.allowances import AllowanceTable, MaterialData
 from bendgen.records.machine import MachineProfile
 from bendgen.records.tooling import DieSet
 from bendgen.records.tube import Tube
-from bendgen.units import unit_question, units_from_mm
+from bendgen.units import Units, unit_question, units_from_mm
 
 # Common practice, no source: a groove takes a tube this much off its size; a CLR is stamped no finer than this [mm].
 OD_AGREES = 0.05
@@ -25,27 +25,33 @@ def die_for_bend(tube: Tube, profile: MachineProfile, *, named: str | None, clr:
         die = _named_die(named, profile)
         if clr is None or abs(die.clr - clr) <= CLR_AGREES:
             return die
-    serving = [
-        die
-        for die in profile.dies
-        if abs(die.tube_od - tube.od) <= OD_AGREES and (clr is None or abs(die.clr - clr) <= CLR_AGREES)
-    ]
+    of_od = [die for die in profile.dies if abs(die.tube_od - tube.od) <= OD_AGREES]
+    serving = [die for die in of_od if clr is None or abs(die.clr - clr) <= CLR_AGREES]
     if len(serving) == 1:
         return serving[0]
     units = profile.units
-
-    def shown(length: float) -> str:
-        return f"{units_from_mm(length, units):g}"
-
-    wanted = f"tube OD {shown(tube.od)} {units}" + ("" if clr is None else f" and CLR {shown(clr)} {units}")
+    wanted = f"tube OD {_shown(tube.od, units)} {units}"
+    wanted += "" if clr is None else f" and CLR {_shown(clr, units)} {units}"
     if serving:
-        choice = ", ".join(f"'{die.id}' (CLR {shown(die.clr)} {units})" for die in serving)
+        choice = ", ".join(f"'{die.id}' (CLR {_shown(die.clr, units)} {units})" for die in serving)
         raise ToolingError(f"more than one die set of '{profile.name}' serves {wanted}: name the die, one of {choice}")
-    stock = ", ".join(f"'{die.id}' (OD {shown(die.tube_od)}, CLR {shown(die.clr)} {units})" for die in profile.dies)
     question = unit_question(tube.od, [die.tube_od for die in profile.dies])
     if not question and clr is not None:
-        question = unit_question(clr, [die.clr for die in profile.dies if abs(die.tube_od - tube.od) <= OD_AGREES])
+        question = unit_question(clr, [die.clr for die in of_od])
+    stock = _stock(profile)
     raise ToolingError(f"no die set of '{profile.name}' serves {wanted}; it has {stock}{question and '; ' + question}")
+
+
+def _stock(profile: MachineProfile) -> str:
+    """Every die set of a machine by its sizes."""
+    units = profile.units
+    return ", ".join(
+        f"'{die.id}' (OD {_shown(die.tube_od, units)}, CLR {_shown(die.clr, units)} {units})" for die in profile.dies
+    )
+
+
+def _shown(length: float, units: Units) -> str:
+    return f"{units_from_mm(length, units):g}"
 
 
 def _named_die(die_id: str, profile: MachineProfile) -> DieSet:
@@ -95,7 +101,7 @@ def material_for_tube(tube: Tube, profile: MachineProfile) -> MaterialData | Non
 
 def no_table_message(tube: Tube, die: DieSet, profile: MachineProfile) -> str:
     """One line for a tube that neither a table nor material data serves."""
-    wall = f"{units_from_mm(tube.wall, profile.units):g} {profile.units}"
+    wall = f"{_shown(tube.wall, profile.units)} {profile.units}"
     kind = "perforated" if tube.perforated else "plain"
     temper = f" {tube.temper}" if tube.temper else ""
     tables = ", ".join(f"'{table.file}'" for table in profile.tables if table.die == die.id) or "none for this die"

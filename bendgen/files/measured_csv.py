@@ -24,7 +24,7 @@ from bendgen.files.validation import nearest_of
 from bendgen.records.bent_tube import Point
 from bendgen.records.foretold import Foretold
 from bendgen.records.measured import DIAMETER, MeasuredPiece, Reading
-from bendgen.units import MM_PER_UNIT, Units, parse_length
+from bendgen.units import FULL_TURN_DEG, MM_PER_UNIT, Units, parse_length
 
 READING_COLUMNS = ("check", "value", "unit")
 POINT_COLUMNS: dict[Units, tuple[str, str, str]] = {
@@ -35,7 +35,6 @@ EXPECTED_HEAD = "a head row with the columns check, value, unit, or x_mm, y_mm, 
 FEWEST_AXIS_POINTS = 3  # of each straight, on average; fewer tell no direction
 # Readings that no tape or protractor gives below 0; where a mark lies from another, it may lie on its other side.
 NEVER_NEGATIVE = ("angle-", "apex-leg-", "outer-apex-leg-", "crown-leg-", "box-", "blank", "length", "diameter-")
-FULL_TURN_DEG = 360.0
 APART = 1e-6  # mm; nearer than this two points are one
 ONLY_PIECE = "1"
 Cells = dict[str, str]

@@ -2,7 +2,7 @@
 
 import importlib
 import logging
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -47,13 +47,7 @@ def read_drawing(path: Path, answers: Answers) -> FoundTube:
         chosen = of_one_layer(seen, file, answers.layer)
         pieces = [piece for one in chosen for piece in pieces_of_entity(one.entity, MM_PER_DRAWN_UNIT[units])]
         ignored = passed_over(seen, chosen, drawing)
-    if not 1 <= len(pieces) <= MOST_PIECES:
-        found = f"{len(pieces):,}" + "".join(f"; passed over: {'; '.join(ignored)}" for _ in ignored[:1])
-        raise mistaken(file, f"1 to {MOST_PIECES:,} lines and curves", found)
-    if not all(np.isfinite(piece.points).all() for piece in pieces):
-        raise mistaken(file, "finite coordinates", "one that is not")
-    if max(np.abs(piece.points).max() for piece in pieces) > LARGEST_NUMBER:
-        raise mistaken(file, f"coordinates of at most {LARGEST_NUMBER:,.0f} mm", "a larger one")
+    _refuse_unfit(pieces, file, ignored)
     different = _different(pieces)
     axis = _axis(chained(different, file, units), file, units, answers)
     twice = len(pieces) - len(different)
@@ -71,6 +65,17 @@ def read_drawing(path: Path, answers: Answers) -> FoundTube:
         ),
         ignored=(*ignored, *((f"lines and curves drawn twice: {twice}",) if twice else ())),
     )
+
+
+def _refuse_unfit(pieces: list[Piece], file: str, ignored: Sequence[str]) -> None:
+    """Raise InputError where nothing, or too much, is drawn, or not within reach; ignored: what was passed over."""
+    if not 1 <= len(pieces) <= MOST_PIECES:
+        passed = f"; passed over: {'; '.join(ignored)}" if ignored else ""
+        raise mistaken(file, f"1 to {MOST_PIECES:,} lines and curves", f"{len(pieces):,}{passed}")
+    if not all(np.isfinite(piece.points).all() for piece in pieces):
+        raise mistaken(file, "finite coordinates", "one that is not")
+    if max(np.abs(piece.points).max() for piece in pieces) > LARGEST_NUMBER:
+        raise mistaken(file, f"coordinates of at most {LARGEST_NUMBER:,.0f} mm", "a larger one")
 
 
 @contextmanager

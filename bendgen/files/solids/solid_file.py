@@ -84,9 +84,3 @@ def solid_file_of(exchange: Exchange) -> SolidFile:
         others = [name for name in NO_SOLIDS if next(exchange.source.numbers_of(name), None) is not None]
         raise exchange.mistaken("", "a solid with exact faces", f"only {', '.join(others)}" if others else "none")
     return SolidFile(exchange=exchange, solids=tuple(solids))
-
-
-def read_solids(path: Path) -> tuple[SolidTube | OtherSolid, ...]:
-    """Every solid of a file, as the tube that it is or why it is none."""
-    file = read_solid_file(path)
-    return tuple(file.tube([number]) for number in range(1, len(file.solids) + 1))

@@ -5,7 +5,18 @@ from collections.abc import Iterator, Sequence
 
 from bendgen.geometry.vectors import Array
 from bendgen.reports.drawings.labels import Box, FreeSpace
-from bendgen.reports.drawings.paper import LETTERS, Ink, Place, circle, group, polyline, words, words_width
+from bendgen.reports.drawings.paper import (
+    LETTERS,
+    MIDDLE_TO_BASELINE,
+    TOP_TO_BASELINE,
+    Ink,
+    Place,
+    circle,
+    group,
+    polyline,
+    words,
+    words_width,
+)
 
 RADIUS = 2.4  # of the circle around a number [paper mm], as all here
 FAR = 4.0  # from words to what they name: from here on a line joins them
@@ -26,7 +37,7 @@ def callout_of_lines(lines: Sequence[tuple[str, bool]], space: FreeSpace, at: Se
     if math.dist(at, end) > FAR:
         space.draw_line(at, end)
         leader.append(polyline("narrow", (at, end)))
-    x, y = box.centre[0], box.top + 0.86 * LETTERS
+    x, y = box.centre[0], box.top + TOP_TO_BASELINE
     return group((*leader, *(words(text, (x, y + PITCH * i), bold=bold) for i, (text, bold) in enumerate(lines))))
 
 
@@ -60,6 +71,6 @@ def _edge(at: Sequence[float], box: Box, centre: Place) -> Place:
     return min(max(at[0], box.left), box.right), min(max(at[1], box.top), box.bottom)
 
 
-def baseline(box: Box, size: float = LETTERS) -> Place:
+def baseline(box: Box) -> Place:
     """Middle of the baseline of words in a box of their height."""
-    return box.centre[0], box.centre[1] + 0.36 * size
+    return box.centre[0], box.centre[1] + MIDDLE_TO_BASELINE

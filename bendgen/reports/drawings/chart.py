@@ -8,7 +8,7 @@ import numpy as np
 
 from bendgen.geometry.vectors import Array
 from bendgen.reports.drawings.labels import Box
-from bendgen.reports.drawings.paper import LETTERS, Ink, polyline, rectangle, words
+from bendgen.reports.drawings.paper import LETTERS, MIDDLE_TO_BASELINE, Ink, polyline, rectangle, words
 from bendgen.units import format_number
 
 WIDTH, HEIGHT = 186.0, 70.0  # of the whole chart
@@ -47,7 +47,7 @@ class Chart:
         for value, text in _marks(self.upwards):
             ((_, y),) = self.places([self.across[0]], [value]).tolist()
             yield polyline("narrow", ((FRAME.left - TICK, y), (FRAME.left, y)))
-            yield words(text, (FRAME.left - TICK - 0.8, y + 0.36 * LETTERS), anchor="end")
+            yield words(text, (FRAME.left - TICK - 0.8, y + MIDDLE_TO_BASELINE), anchor="end")
         yield words(across_title, (FRAME.right + 1.5, FRAME.bottom + TICK + LETTERS), anchor="start")
         yield words(upwards_title, (1.0, FRAME.top - 3.0), anchor="start")
 

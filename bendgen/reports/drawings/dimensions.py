@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from bendgen.reports.drawings.paper import (
     HEAD_LENGTH,
-    LETTERS,
+    MIDDLE_TO_BASELINE,
     Ink,
     Place,
     arrow_head,
@@ -69,7 +69,7 @@ def running_dimension(marks: Sequence[tuple[float, str]], y: float, fan: tuple[f
     yield circle("narrow", (places[0], line), 0.8, "white")
     for (x, text), label in zip(marks, spread(places, pitch), strict=True):
         yield polyline("narrow", ((x, y), (x, line - 1.0), (label, line - height), (label, line - height - 1.0)))
-        yield upright_words(text, (label + 0.36 * LETTERS, line - height - 1.5))
+        yield upright_words(text, (label + MIDDLE_TO_BASELINE, line - height - 1.5))
         if x > places[0]:
             yield arrow_head((x, line), (1.0, 0.0))
 

@@ -10,7 +10,7 @@ from bendgen.reports.drawings.callouts import balloon, callout, end_names
 from bendgen.reports.drawings.dimensions import level_dimension, upright_dimension
 from bendgen.reports.drawings.labels import Box, FreeSpace, inked
 from bendgen.reports.drawings.lengths import length_words
-from bendgen.reports.drawings.paper import LETTERS, Ink, dot, group, polyline, words, words_width
+from bendgen.reports.drawings.paper import LETTERS, TOP_TO_BASELINE, Ink, dot, group, polyline, words, words_width
 from bendgen.reports.drawings.part_layout import Panel
 from bendgen.reports.drawings.tube_body import tube_body
 from bendgen.reports.sheet.numbers import SheetNumbers, numbers_of_machine
@@ -56,7 +56,7 @@ def _title(lines: Sequence[str], panel: Panel, space: FreeSpace) -> Iterator[Ink
     left, top = panel.frame.left + 1.0, panel.frame.top + 1.0
     for line in lines:
         space.block(Box(left=left, top=top, right=left + words_width(line), bottom=top + LETTERS))
-        yield words(line, (left, top + 0.86 * LETTERS), anchor="start")
+        yield words(line, (left, top + TOP_TO_BASELINE), anchor="start")
         top += 1.2 * LETTERS
 
 

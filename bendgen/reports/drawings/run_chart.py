@@ -8,7 +8,18 @@ from bendgen.records.comparison import SPARE
 from bendgen.records.series import CheckSeries
 from bendgen.reports.drawings.chart import FRAME, HEIGHT, WIDTH, Chart, range_around
 from bendgen.reports.drawings.dimensions import spread
-from bendgen.reports.drawings.paper import LETTERS, Ink, LineKind, Place, dot, drawing, polyline, rectangle, words
+from bendgen.reports.drawings.paper import (
+    LETTERS,
+    MIDDLE_TO_BASELINE,
+    Ink,
+    LineKind,
+    Place,
+    dot,
+    drawing,
+    polyline,
+    rectangle,
+    words,
+)
 from bendgen.units import Units, units_from_mm
 
 SQUARE = 1.8  # half of the square around a reading out of tolerance [paper mm]
@@ -61,7 +72,7 @@ def _levels(chart: Chart, levels: dict[str, tuple[float, LineKind]]) -> Iterator
     order = sorted(range(len(heights)), key=heights.__getitem__)
     names = list(levels)
     for i, y in zip(order, spread([heights[i] for i in order], 1.15 * LETTERS), strict=True):
-        yield words(names[i], (FRAME.right + 1.5, y + 0.36 * LETTERS), anchor="start")
+        yield words(names[i], (FRAME.right + 1.5, y + MIDDLE_TO_BASELINE), anchor="start")
 
 
 def _square(place: Place) -> Ink:

@@ -1,8 +1,10 @@
 """Helpers of the tests in this folder."""
 
+from pathlib import Path
+
 from bendgen.files.solids.exchange import Exchange
 from bendgen.files.solids.exchange_text import parse_exchange_text
-from bendgen.files.solids.solid_file import SolidFile, solid_file_of
+from bendgen.files.solids.solid_file import SolidFile, read_solid_file, solid_file_of
 from bendgen.records.solid_tube import OtherSolid, SolidTube
 
 
@@ -14,6 +16,12 @@ def exchange_of(text: str) -> Exchange:
 def file_of(text: str) -> SolidFile:
     """Solids of a file's text."""
     return solid_file_of(exchange_of(text))
+
+
+def solids_in(path: Path) -> tuple[SolidTube | OtherSolid, ...]:
+    """Every solid of a file, as the tube that it is or why it is none."""
+    file = read_solid_file(path)
+    return tuple(file.tube([number]) for number in range(1, len(file.solids) + 1))
 
 
 def tube_of(text: str, *numbers: int, mitre_clr: float | None = None) -> SolidTube:

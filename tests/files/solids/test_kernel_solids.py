@@ -6,9 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from bendgen.files.solids.solid_file import read_solids
 from bendgen.records.solid_tube import OtherSolid, SolidTube
-from tests.files.solids.reading import numbers_of
+from tests.files.solids.reading import numbers_of, solids_in
 from tests.solid_writer import REAR, TUBE, Bend
 
 MADE = Path(__file__).parent / "made"
@@ -22,7 +21,7 @@ FORTY: tuple[Bend, ...] = tuple((30.0, 180.0 if number else 0.0, 20.0, 60.0) for
 
 
 def read(path: Path) -> SolidTube:
-    (found,) = read_solids(path)
+    (found,) = solids_in(path)
     assert isinstance(found, SolidTube), found
     return found
 
@@ -97,7 +96,7 @@ def test_holes_like_a_bore_are_none() -> None:
     ],
 )
 def test_what_is_welded_on_is_named(name: str, reason: str) -> None:
-    (found,) = read_solids(MADE / f"{name}.step")
+    (found,) = solids_in(MADE / f"{name}.step")
     assert isinstance(found, OtherSolid)
     assert re.fullmatch(reason, found.reason)
 
@@ -117,7 +116,7 @@ def test_the_same_in_every_unit(tmp_path: Path, unit: str) -> None:
 
 
 def check_nested(path: Path) -> None:
-    tube, block, branch = read_solids(path)
+    tube, block, branch = solids_in(path)
     assert isinstance(tube, SolidTube)
     check_numbers(tube, TUBE, REAR)
     assert tube.instances == 2

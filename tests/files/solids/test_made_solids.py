@@ -6,9 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from bendgen.files.solids.solid_file import read_solids
 from bendgen.records.solid_tube import SolidTube
-from tests.files.solids.reading import numbers_of, tube_of
+from tests.files.solids.reading import numbers_of, solids_in, tube_of
 
 MADE = Path(__file__).parent / "made"
 WITHIN = 1e-6  # mm and degrees
@@ -16,7 +15,7 @@ NUMBER = re.compile(r"-?[0-9]+\.[0-9]*(E[-+]?[0-9]+)?")
 
 
 def read(name: str) -> SolidTube:
-    (found,) = read_solids(MADE / f"{name}.step")
+    (found,) = solids_in(MADE / f"{name}.step")
     assert isinstance(found, SolidTube), found
     return found
 
