@@ -147,6 +147,14 @@ def test_a_part_for_each(several: Path, tmp_path: Path) -> None:
     assert "passed over: solid 3, 'foot': no face that is a cylinder or a bend" in result.stdout
 
 
+def test_the_folder_for_each_is_made_if_it_is_missing(several: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "parts" / "of the duct"
+    assert read(several, "--each", folder, "--material", "304L").exit_code == 0
+    again = read(several, "--each", folder, "--material", "304L")
+    assert again.exit_code == 2
+    assert "1_long_duct.toml" in again.stderr  # no file is written over another
+
+
 def test_a_part_is_written_with_what_the_file_shows(duct: Path, tmp_path: Path) -> None:
     path = tmp_path / "part.toml"
     assert read(duct, "--write", path, "--material", "304L").exit_code == 0

@@ -317,6 +317,12 @@ def test_a_mirrored_part_has_its_seam_on_the_other_side_of_the_clock(dryer_part:
     assert mirror_part(at_three).tube.seam_deg == -90.0
 
 
+def test_from_its_other_end_a_tube_is_loaded_with_its_seam_where_it_was(dryer_part: Part) -> None:
+    # The seam's place is that in the loaded tube, which looks the same from either end until it is bent.
+    at_three = replace(dryer_part, tube=replace(dryer_part.tube, seam_deg=90.0))
+    assert reverse_part(at_three).tube.seam_deg == 90.0
+
+
 def test_a_clockwise_rotation_moves_a_mark_on_the_clock_by_as_much() -> None:
     # Seen from the carriage a leg at +Y stands at 9 o'clock, 270°; a rotation of +60° brings it to 11, 330°.
     y, z = played("left", (0.0, 60.0), (200.0, 30.0)).before_bend[1][0][1:]

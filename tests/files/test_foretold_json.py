@@ -33,6 +33,13 @@ def test_comes_back_as_it_went_in(program: BendProgram) -> None:
     assert any(check.uncertainty for check in told.checks)
 
 
+def test_a_list_that_names_neither_hand_nor_end_is_of_the_part_as_drawn(program: BendProgram) -> None:
+    data = json.loads(text_of(program))
+    del data["part"]["mirrored"], data["part"]["from_rear"]
+    told = parse_foretold(json.dumps(data), "x.steps.json")
+    assert (told.mirrored, told.from_rear) == (False, False)
+
+
 def broken(text: str, *keys: str | int, value: object) -> str:
     data: Any = json.loads(text)
     item = data

@@ -7,6 +7,7 @@ from bendgen.geometry.vectors import Array
 from bendgen.reports.drawings.labels import Box, FreeSpace
 from bendgen.reports.drawings.paper import (
     LETTERS,
+    LINE_PITCH,
     MIDDLE_TO_BASELINE,
     TOP_TO_BASELINE,
     Ink,
@@ -20,7 +21,6 @@ from bendgen.reports.drawings.paper import (
 
 RADIUS = 2.4  # of the circle around a number [paper mm], as all here
 FAR = 4.0  # from words to what they name: from here on a line joins them
-PITCH = 1.2 * LETTERS  # of lines of words
 GAP = 0.8  # between a circle and the words behind it
 
 
@@ -31,14 +31,14 @@ def callout(text: str, space: FreeSpace, at: Sequence[float]) -> Ink:
 
 def callout_of_lines(lines: Sequence[tuple[str, bool]], space: FreeSpace, at: Sequence[float]) -> Ink:
     """Lines of words beside a place, each with whether it is bold."""
-    box = space.place(at, max(words_width(text) for text, _ in lines), LETTERS + PITCH * (len(lines) - 1))
+    box = space.place(at, max(words_width(text) for text, _ in lines), LETTERS + LINE_PITCH * (len(lines) - 1))
     end = (min(max(at[0], box.left), box.right), min(max(at[1], box.top), box.bottom))
     leader = []
     if math.dist(at, end) > FAR:
         space.draw_line(at, end)
         leader.append(polyline("narrow", (at, end)))
     x, y = box.centre[0], box.top + TOP_TO_BASELINE
-    return group((*leader, *(words(text, (x, y + PITCH * i), bold=bold) for i, (text, bold) in enumerate(lines))))
+    return group((*leader, *(words(text, (x, y + LINE_PITCH * i), bold=bold) for i, (text, bold) in enumerate(lines))))
 
 
 def balloon(number: int, space: FreeSpace, at: Sequence[float], text: str = "", *, now: bool = False) -> Ink:

@@ -26,6 +26,7 @@ LineKind = Literal["outline", "narrow", "axis", "hidden", "adjacent", "alternati
 WIDE, NARROW = 0.5, 0.25
 LETTERS = 3.5  # size of type whose capitals are 2.5 mm high
 MIDDLE_TO_BASELINE, TOP_TO_BASELINE = 0.36 * LETTERS, 0.86 * LETTERS  # of a line of words, downwards
+LINE_PITCH = 1.2 * LETTERS  # from one line of words to the next
 FIGURE_WIDTH = 0.6  # of one figure or letter, over the size of type: wider than most typefaces are
 HEAD_LENGTH, HEAD_HALF_WIDTH = 2.5, 0.6
 

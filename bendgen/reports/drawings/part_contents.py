@@ -10,7 +10,17 @@ from bendgen.reports.drawings.callouts import balloon, callout, end_names
 from bendgen.reports.drawings.dimensions import level_dimension, upright_dimension
 from bendgen.reports.drawings.labels import Box, FreeSpace, inked
 from bendgen.reports.drawings.lengths import length_words
-from bendgen.reports.drawings.paper import LETTERS, TOP_TO_BASELINE, Ink, dot, group, polyline, words, words_width
+from bendgen.reports.drawings.paper import (
+    LETTERS,
+    LINE_PITCH,
+    TOP_TO_BASELINE,
+    Ink,
+    dot,
+    group,
+    polyline,
+    words,
+    words_width,
+)
 from bendgen.reports.drawings.part_layout import Panel
 from bendgen.reports.drawings.tube_body import tube_body
 from bendgen.reports.sheet.numbers import SheetNumbers, numbers_of_machine
@@ -57,7 +67,7 @@ def _title(lines: Sequence[str], panel: Panel, space: FreeSpace) -> Iterator[Ink
     for line in lines:
         space.block(Box(left=left, top=top, right=left + words_width(line), bottom=top + LETTERS))
         yield words(line, (left, top + TOP_TO_BASELINE), anchor="start")
-        top += 1.2 * LETTERS
+        top += LINE_PITCH
 
 
 def _tube(program: BendProgram, axis: Axis, panel: Panel) -> Iterator[Ink]:
