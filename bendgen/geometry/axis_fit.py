@@ -10,7 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bendgen.geometry.axis_bends import Run, bend_runs
-from bendgen.geometry.axis_residuals import AxisFit, clr_within, distances_of_fit, placed_axis, settled
+from bendgen.geometry.axis_residuals import AxisFit, distances_of_fit, placed_pieces
+from bendgen.geometry.axis_settling import clr_within, settled
 from bendgen.geometry.vectors import Array, cross, lengths, signed_angles_about, unit
 
 HALF_TURN = np.pi + 1e-6  # rad; what lies less beyond half a turn is half a turn, rounded
@@ -116,11 +117,11 @@ def _pieces_of_runs(runs: list[Run], count: int) -> NDArray[np.intp]:
 
 def _pieces_of_fit(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> NDArray[np.intp]:
     """Pieces anew: a point is behind a tangent point if it lies behind the plane across the axis there."""
-    ends, directions = placed_axis(fit)
+    starts, frames = placed_pieces(fit)
     found = pieces.copy()
     for boundary in range(1, len(pieces) - 1):
         low, high = (pieces[boundary - 1] + pieces[boundary]) // 2, (pieces[boundary] + pieces[boundary + 1]) // 2
-        ahead = (points[low:high] - ends[boundary]) @ directions[boundary // 2] > 0.0
+        ahead = (points[low:high] - starts[boundary]) @ frames[boundary, :, 0] > 0.0
         found[boundary] = low + (int(np.argmax(ahead)) if ahead.any() else high - low)
     return np.maximum.accumulate(found)
 

@@ -1,23 +1,18 @@
-"""Distances of points from a tube of straights and arcs, and the tube for which their squares are least."""
+"""Distances of points from a tube of straights and arcs, and how they change with its measures.
 
-from dataclasses import dataclass, replace
+Whatever is changed ahead of a piece moves it as a rigid body. So of a piece only seven numbers have to be known: what
+turning and sliding it does to the distances of its points, and what its own CLR does.
+"""
+
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from bendgen.geometry.bent_axes import bent_axes, vertices_of_axes
-from bendgen.geometry.rotations import rotation_about
+from bendgen.geometry.bent_axes import bent_axes, frames_of_tube, vertices_of_axes
 from bendgen.geometry.vectors import Array, cross
 
-POINTS_A_PIECE = 100  # a fit takes no more from each straight or arc; distances are taken of all
-MOST_STEPS = 30
-MOST_HALVINGS = 8
-MOST_SLOW_STEPS = 5  # steps that win less than half: points that follow the tube take hardly any
-DERIVATIVE_STEP = 1e-6  # mm or rad
-SETTLED = 1e-9  # share of the squares' sum that a step may still win
-RANK = 1e-13  # share of the largest singular value below which a combination of unknowns does nothing
-COVERAGE = 2.0  # k of an expanded uncertainty
-NOISE = 1e-18  # mm², a point: below it the last digits are all that is left
+SLIDE, TURN, OWN_CLR = slice(0, 3), slice(3, 6), 6  # what may happen to a piece, in its own frame
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -47,175 +42,147 @@ class AxisFit:
         return placed
 
 
-def placed_axis(fit: AxisFit) -> tuple[Array, Array]:
-    """Ends and tangent points, (2 n + 2, 3), and directions of the straights, (n + 1, 3), in place."""
-    ends, directions = _placed(_unknowns(fit)[None], fit)
-    return ends[0], directions[0]
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class NormalEquations:
+    """What points say of p unknowns of a fit.
+
+    squares : sum of the squared distances [mm²]
+    slopes : (p,) array, half of what a change of each unknown does to that sum
+    curvatures : (p, p) array, the same of the slopes, as if distances changed in a straight line
+    """
+
+    squares: float
+    slopes: Array
+    curvatures: Array
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _PieceRows:
+    """Distances of the m points of a piece in k directions square to each other, and how they grow.
+
+    local : (m, 3) array, the points in the frame of the piece
+    rows : (m, k) array [mm]
+    ways : (m, k, 3) array, unit vectors in that frame, in which each distance grows
+    """
+
+    local: Array
+    rows: Array
+    ways: Array
+
+
+def placed_pieces(fit: AxisFit) -> tuple[Array, Array]:
+    """Where straights and arcs begin, by turns, and the end of the tube, (2 n + 2, 3); frames, (2 n + 2, 3, 3).
+
+    Columns of a frame are the direction, the way to the inside of the next arc or of the arc itself, their normal.
+    """
+    starts, frames = frames_of_tube(fit.straights, fit.rotations, fit.angles, fit.clr)
+    return starts @ fit.frame.T + fit.shift, fit.frame @ frames
 
 
 def distances_of_fit(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> Array:
     """Distance of (m, 3) points from their pieces' lines or circles, (m,) [mm]; pieces: first point of each, then m."""
-    return np.concatenate(
-        [np.sqrt(np.sum(r[0] ** 2, axis=-1)) for r in _residuals(_unknowns(fit)[None], fit, points, pieces)]
+    _, *between, _ = _rows_of_pieces(fit, points, pieces)
+    return np.sqrt(np.concatenate([np.sum(piece.rows**2, axis=1) for piece in between]))
+
+
+def squares_of_fit(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> float:
+    """Sum of the squares of those distances, and of how far along the axis the ends are from first and last point.
+
+    No distance holds the ends of the tube; these two do.
+    """
+    return float(sum(np.sum(piece.rows**2) for piece in _rows_of_pieces(fit, points, pieces)))
+
+
+def normal_equations(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> NormalEquations:
+    """Squares of a fit over straights, rotations after the first, angles, CLR, and a turn and a shift of it all."""
+    found = _rows_of_pieces(fit, points, pieces)
+    effects = _effects_on_pieces(fit)
+    pulls, stiffness = np.empty(effects.shape[:2]), np.empty((len(effects), 7, 7))
+    for piece, points_of_piece in enumerate(found):
+        slopes = _slopes(points_of_piece)
+        pulls[piece] = points_of_piece.rows.reshape(-1) @ slopes
+        stiffness[piece] = slopes.T @ slopes
+    flat = effects.reshape(-1, effects.shape[2])
+    return NormalEquations(
+        squares=float(sum(np.sum(piece.rows**2) for piece in found)),
+        slopes=pulls.reshape(-1) @ flat,
+        curvatures=flat.T @ (stiffness @ effects).reshape(flat.shape),
     )
 
 
-def settled(fit: AxisFit, points: Array, pieces: NDArray[np.intp], held: NDArray[np.bool_]) -> AxisFit:
-    """Fit whose squared distances no small change makes less, from a fit near it; by damped Gauss-Newton steps.
-
-    held : (n,) array, the CLR that stay as they are
-    """
-    points, pieces = _thinned(points, pieces)
-    slow_steps = 0
-    for _ in range(MOST_STEPS):
-        start = _unknowns(fit)
-        rows, jacobian = _rows_and_slopes(fit, points, pieces)
-        jacobian[:, _clr_places(fit)[held]] = 0.0
-        change = _newton_change(jacobian, rows)
-        squares = rows @ rows
-        for halving in range(MOST_HALVINGS):
-            tried = (start + 0.5**halving * change)[None]
-            row = _flat(_residuals(tried, fit, points, pieces), fit, tried, points)[0]
-            if row @ row < squares:
-                break
-        else:
-            return fit
-        fit = _moved(fit, tried[0])
-        slow_steps += bool(row @ row > 0.5 * squares)
-        settled_down = squares - row @ row <= SETTLED * squares or squares < NOISE * len(points)
-        if settled_down or slow_steps >= MOST_SLOW_STEPS:
-            return fit
-    return fit
-
-
-def clr_within(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> Array:
-    """Half width (k = 2) of each CLR of a settled fit, (n,) [mm], by linear propagation of the points' own scatter.
-
-    References
-    ----------
-    [JCGM100], 5.1
-    """
-    points, pieces = _thinned(points, pieces)
-    rows, jacobian = _rows_and_slopes(fit, points, pieces)
-    # Of every point two coordinates say something, the one along the axis does not.
-    spare = max(2 * len(points) + 2 - jacobian.shape[1], 1)
-    size = _sizes(jacobian)
-    square = np.einsum("ri,rj->ij", jacobian / size, jacobian / size)
-    variances = np.diagonal(np.linalg.pinv(square, rcond=RANK, hermitian=True)) * (rows @ rows) / spare / size**2
-    half_widths: Array = COVERAGE * np.sqrt(np.maximum(variances[_clr_places(fit)], 0.0))
-    return half_widths
-
-
-def _rows_and_slopes(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> tuple[Array, Array]:
-    """Rows of the fit, (r,), and their slopes over its unknowns, (r, p)."""
-    start = _unknowns(fit)
-    steps = np.vstack((np.zeros(len(start)), DERIVATIVE_STEP * np.eye(len(start))))
-    rows = _flat(_residuals(start + steps, fit, points, pieces), fit, start + steps, points)
-    return rows[0], (rows[1:] - rows[0]).T / DERIVATIVE_STEP
-
-
-def _sizes(jacobian: Array) -> Array:
-    """Size of every column, 1 for one that does nothing."""
-    size: Array = np.sqrt(np.sum(jacobian**2, axis=0))
-    size[size == 0.0] = 1.0
-    return size
-
-
-def _newton_change(jacobian: Array, rows: Array) -> Array:
-    """Change of the unknowns that takes most of the rows away, by normal equations with columns of one size.
-
-    A factorisation of the thousands of rows would be more exact than iteration needs, and its threads wait for one
-    another on a busy machine.
-    """
-    size = _sizes(jacobian)
-    scaled = jacobian / size
-    square = np.einsum("ri,rj->ij", scaled, scaled)  # not by @, whose threads are the ones that wait
-    change: Array = np.linalg.lstsq(square, -np.einsum("ri,r->i", scaled, rows), rcond=RANK)[0] / size
-    return change
-
-
-def _thinned(points: Array, pieces: NDArray[np.intp]) -> tuple[Array, NDArray[np.intp]]:
-    """At most so many points of each piece, evenly, its ends among them."""
-    kept = [
-        np.unique(np.linspace(first, last - 1, min(last - first, POINTS_A_PIECE)).astype(np.intp))
-        for first, last in zip(pieces[:-1].tolist(), pieces[1:].tolist(), strict=True)
-    ]
-    starts = np.concatenate(([0], np.cumsum([len(piece) for piece in kept])))
-    return points[np.concatenate(kept)], starts
-
-
-def _unknowns(fit: AxisFit) -> Array:
-    """Straights, rotations after the first, angles, CLR, and a turn and a shift on top of the fit's own."""
-    return np.concatenate((fit.straights, fit.rotations[1:], fit.angles, fit.clr, np.zeros(6)))
-
-
-def _clr_places(fit: AxisFit) -> NDArray[np.intp]:
-    """Where the CLR stand among the unknowns, (n,)."""
-    n = len(fit.clr)
-    return np.arange(n) + 3 * n + 1 - min(n, 1)
-
-
-def _split(unknowns: Array, fit: AxisFit) -> tuple[Array, Array, Array, Array, Array, Array]:
-    """Unknowns of m tubes, (m, p), as straights, rotations, angles, CLR, turns and shifts."""
-    n = len(fit.clr)
-    ends = np.cumsum([n + 1, max(n - 1, 0), n, n, 3])
-    straights, later, angles, clr, turns, shifts = np.split(unknowns, ends, axis=1)
-    rotations = np.concatenate((np.zeros((len(unknowns), min(n, 1))), later), axis=1)
-    return straights, rotations, angles, clr, turns, shifts
-
-
-def _moved(fit: AxisFit, unknowns: Array) -> AxisFit:
-    straights, rotations, angles, clr, turns, shifts = (values[0] for values in _split(unknowns[None], fit))
-    return replace(
-        fit,
-        straights=straights,
-        rotations=rotations,
-        angles=angles,
-        clr=clr,
-        frame=rotation_about(turns) @ fit.frame,
-        shift=fit.shift + shifts,
-    )
-
-
-def _placed(unknowns: Array, fit: AxisFit) -> tuple[Array, Array]:
-    """Ends and tangent points (m, 2 n + 2, 3) and directions (m, n + 1, 3) of m tubes."""
-    straights, rotations, angles, clr, turns, shifts = _split(unknowns, fit)
-    ends, directions = bent_axes(straights, rotations, angles, clr)
-    frames = np.array([rotation_about(turn) for turn in turns]) @ fit.frame
-    across = frames.swapaxes(1, 2)
-    return ends @ across + (fit.shift + shifts)[:, None, :], directions @ across
-
-
-def _residuals(unknowns: Array, fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> list[Array]:
-    """Of each piece, for m tubes, an (m, points, 2 or 3) array whose length along the last axis is the distance."""
-    ends, directions = _placed(unknowns, fit)
-    _, _, angles, clr, _, _ = _split(unknowns, fit)
-    residuals = []
+def _rows_of_pieces(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> list[_PieceRows]:
+    """Rows of the front end, of straights and arcs by turns, and of the rear end."""
+    starts, frames = placed_pieces(fit)
+    rows = [_along((points[:1] - starts[0]) @ frames[0])]
     for piece, (first, last) in enumerate(zip(pieces[:-1].tolist(), pieces[1:].tolist(), strict=True)):
-        offsets = points[first:last] - ends[:, piece, None]
-        along, bend = directions[:, piece // 2, None], piece // 2
-        if piece % 2 == 0:
-            residuals.append(offsets - np.sum(offsets * along, axis=2, keepdims=True) * along)
-        else:
-            chord = (ends[:, piece + 1] - ends[:, piece])[:, None]
-            residuals.append(_from_circle(offsets, along, chord, angles[:, bend, None, None], clr[:, bend, None, None]))
-    return residuals
+        local = (points[first:last] - starts[piece]) @ frames[piece]
+        rows.append(_across_circle(local, float(fit.clr[piece // 2])) if piece % 2 else _across_line(local))
+    return [*rows, _along((points[-1:] - starts[-1]) @ frames[-1])]
 
 
-def _from_circle(offsets: Array, along: Array, chord: Array, angle: Array, clr: Array) -> Array:
-    """Radial and axial distance from the circle that leaves the origin in direction `along` and has that chord."""
-    inward = (chord / clr - np.sin(angle) * along) / (2.0 * np.sin(0.5 * angle) ** 2)
-    radial = offsets - clr * inward
-    normal = cross(along, inward)
-    axial = np.sum(radial * normal, axis=2)
-    from_axis = radial - axial[:, :, None] * normal
-    return np.stack((np.sqrt(np.sum(from_axis**2, axis=2)) - clr[:, :, 0], axial), axis=2)
+def _along(local: Array) -> _PieceRows:
+    return _PieceRows(local=local, rows=local[:, :1], ways=np.eye(3)[None, :1])
 
 
-def _flat(residuals: list[Array], fit: AxisFit, unknowns: Array, points: Array) -> Array:
-    """Rows of m tubes; the ends of the tube are held to the first and the last point, which no distance does."""
-    ends, directions = _placed(unknowns, fit)
-    front = np.sum((ends[:, 0] - points[0]) * directions[:, 0], axis=1)
-    rear = np.sum((ends[:, -1] - points[-1]) * directions[:, -1], axis=1)
-    rows = [piece.reshape(len(unknowns), -1) for piece in residuals]
-    return np.concatenate((*rows, front[:, None], rear[:, None]), axis=1)
+def _across_line(local: Array) -> _PieceRows:
+    return _PieceRows(local=local, rows=local[:, 1:], ways=np.broadcast_to(np.eye(3)[1:], (len(local), 2, 3)))
+
+
+def _across_circle(local: Array, clr: float) -> _PieceRows:
+    """Rows off the circle through the origin about (0, clr, 0): away from that, and out of its plane."""
+    from_centre = local[:, :2] - (0.0, clr)
+    reach = np.hypot(from_centre[:, 0], from_centre[:, 1])
+    ways = np.zeros((len(local), 2, 3))
+    ways[:, 0, :2] = from_centre / np.maximum(reach, np.finfo(float).tiny)[:, None]
+    ways[:, 1, 2] = 1.0
+    return _PieceRows(local=local, rows=np.column_stack((reach - clr, local[:, 2])), ways=ways)
+
+
+def _slopes(piece: _PieceRows) -> Array:
+    """What sliding the piece, turning it about its start and changing its CLR do to its rows, (m k, 7)."""
+    slopes = np.empty((*piece.ways.shape[:2], 7))
+    slopes[..., SLIDE] = -piece.ways
+    slopes[..., TURN] = cross(piece.ways, piece.local[:, None])
+    # The centre moves inwards by as much as the radius grows; what has no CLR is never asked.
+    slopes[..., OWN_CLR] = -piece.ways[..., 1]
+    slopes[:, 0, OWN_CLR] -= 1.0
+    return slopes.reshape(-1, 7)
+
+
+def _effects_on_pieces(fit: AxisFit) -> Array:
+    """What the unknowns do to the pieces, each in its frame, as `_slopes` counts it; a (2 n + 3, 7, p) array.
+
+    An unknown moves all that lies behind it as one rigid body, and nothing ahead of it.
+    """
+    bends = len(fit.clr)
+    starts, frames = placed_pieces(fit)
+    starts, frames = np.concatenate((starts[:1], starts)), np.concatenate((frames[:1], frames))  # the front end
+    slides, turns, centres, first_moved = _moves(fit, starts, frames)
+    slides_here = slides - cross(starts[:, None] - centres, turns)
+    across = frames.swapaxes(1, 2)
+    effects = np.zeros((len(starts), 7, len(first_moved)))
+    effects[:, SLIDE] = across @ slides_here.swapaxes(1, 2)
+    effects[:, TURN] = across @ turns.T
+    effects *= (np.arange(len(starts))[:, None] >= first_moved)[:, None]
+    effects[np.arange(2, 2 * bends + 2, 2), OWN_CLR, clr_places(bends)] = 1.0
+    return effects
+
+
+def _moves(fit: AxisFit, starts: Array, frames: Array) -> tuple[Array, Array, Array, NDArray[np.intp]]:
+    """How each of p unknowns moves what is behind it: slides, turns and about what, (p, 3); first piece moved, (p,)."""
+    bends = len(fit.clr)
+    arc_starts, arc_ends, arcs = starts[2:-1:2], starts[3::2], frames[2:-1:2]
+    still, one = np.zeros((3, 3)), np.eye(3)
+    straights, angles, later = np.zeros((bends + 1, 3)), np.zeros((bends, 3)), np.zeros((max(bends - 1, 0), 3))
+    slides = (frames[1::2, :, 0], later, angles, (arc_ends - arc_starts) / fit.clr[:, None], still, one)
+    turns = (straights, arcs[1:, :, 0], arcs[:, :, 2], angles, one, still)
+    arc_centres = arc_starts + fit.clr[:, None] * arcs[:, :, 1]
+    centres = (straights, arc_starts[1:], arc_centres, angles, one * 0 + fit.shift, still)
+    behind = 2 * np.arange(bends + 1) + 2
+    first_moved = (behind, behind[1:-1], behind[:-1] + 1, behind[:-1] + 1, np.zeros(6, dtype=int))
+    return np.concatenate(slides), np.concatenate(turns), np.concatenate(centres), np.concatenate(first_moved)
+
+
+def clr_places(bends: int) -> NDArray[np.intp]:
+    """Where the CLR stand among the unknowns, (n,)."""
+    return np.arange(bends) + 3 * bends + 1 - min(bends, 1)

@@ -6,6 +6,7 @@ Each axis starts at the origin along +x, its first bend towards +y before its fi
 import numpy as np
 
 from bendgen.geometry.fillets import tangent_lengths
+from bendgen.geometry.rotations import rotation_about_x, rotation_about_z
 from bendgen.geometry.vectors import Array, cross
 
 
@@ -42,6 +43,32 @@ def bent_axes(straights: Array, rotations: Array, angles: Array, clr: Array) -> 
         points[:, 2 * i + 2] = points[:, 2 * i + 1] + arc
         points[:, 2 * i + 3] = points[:, 2 * i + 2] + straights[:, i + 1, None] * along
     return points, directions
+
+
+def frames_of_tube(straights: Array, rotations: Array, angles: Array, clr: Array) -> tuple[Array, Array]:
+    """Where the pieces of one tube of n bends begin and how they lie: straights and arcs by turns, then its end.
+
+    Parameters
+    ----------
+    straights : (n + 1,) array [mm]
+    rotations, angles, clr : (n,) arrays as of `bent_axes`
+
+    Returns
+    -------
+    (2 n + 2, 3) array, (2 n + 2, 3, 3) array
+        Points as of `bent_axes`; frames, whose columns are the direction, the way to the inside of the next arc or of
+        the arc itself, and the normal of both.
+    """
+    starts, frames = np.zeros((2 * len(angles) + 2, 3)), np.empty((2 * len(angles) + 2, 3, 3))
+    frame = frames[0] = np.eye(3)
+    for i, (rotation, angle, radius) in enumerate(zip(rotations.tolist(), angles.tolist(), clr.tolist(), strict=True)):
+        starts[2 * i + 1] = starts[2 * i] + straights[i] * frame[:, 0]
+        frame = frames[2 * i + 1] = frame @ rotation_about_x(rotation)
+        arc = radius * np.array([np.sin(angle), 1.0 - np.cos(angle), 0.0])
+        starts[2 * i + 2] = starts[2 * i + 1] + frame @ arc
+        frame = frames[2 * i + 2] = frame @ rotation_about_z(angle)
+    starts[-1], frames[-1] = starts[-2] + straights[-1] * frame[:, 0], frame
+    return starts, frames
 
 
 def vertices_of_axes(points: Array, directions: Array, angles: Array, clr: Array) -> Array:
