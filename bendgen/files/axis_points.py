@@ -1,6 +1,7 @@
 """From points along a tube's axis to its straights and bends."""
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -64,8 +65,8 @@ def axis_of_points(
 
 def _how_far_off(places: Array, farthest: float, names: Sequence[str]) -> str:
     """What a reader has to know of points that follow no tube as nearly as they have to: how nearly they do."""
-    for times in WIDER:
-        fit = fitted_axis(places, times * farthest, nearest=farthest)
+    for nearest, times in pairwise((1.0, *WIDER)):
+        fit = fitted_axis(places, times * farthest, nearest=nearest * farthest)
         if fit is not None:
             worst = int(np.argmax(fit.distances))
             return f"points up to {format_length(float(fit.distances[worst]), 'mm')} off, the worst in {names[worst]}"

@@ -31,9 +31,9 @@ def fitted_axis(points: Array, farthest: float, *, nearest: float = 0.0) -> Axis
     """Least scattered tube that no point lies farther off than `farthest` [mm]; None if there is none.
 
     points : (n, 3) array in order along the axis, n >= 2, no two neighbours equal
-    nearest : less scatter than that is not tried [mm]
+    nearest : no more scatter than that is known not to be enough [mm]
     """
-    scatters = [*(least for least in SCATTERS if nearest <= least < farthest), farthest]
+    scatters = [*(least for least in SCATTERS if nearest < least < farthest), farthest]
     shown = [bend_runs(points, scatter) for scatter in scatters]
     counts = [len(runs) for runs in shown]
     fits: dict[tuple[int, ...], AxisFit | None] = {}
@@ -89,20 +89,34 @@ def _fit(points: Array, runs: list[Run], hidden: NDArray[np.bool_]) -> AxisFit |
 
 def _settled_with_pieces(points: Array, runs: list[Run], held: NDArray[np.bool_]) -> AxisFit | None:
     """Tube with those bends, fitted, its pieces' ends found anew, fitted again; None where it becomes impossible."""
-    pieces = _pieces_of_runs(runs, len(points))
-    fit = _first_guess(points, runs)
-    for _ in range(MOST_SETTLINGS):
-        fit = settled(fit, points, pieces, held)
-        if not _possible(fit) or distances_of_fit(fit, points, pieces).max() > HOPELESS:
-            return None
-        previous, pieces = pieces, _pieces_of_fit(fit, points, pieces)
-        if np.array_equal(previous, pieces):
-            break
+    rounds = _last_rounds(points, runs, held)
+    if not rounds:
+        return None
+    fit, pieces = min(rounds, key=lambda fitted: distances_of_fit(fitted[0], points, fitted[1]).max())
     rotations = HALF_TURN - np.remainder(HALF_TURN - fit.rotations, 2.0 * np.pi)
     # Nothing shows the CLR of an arc without points; if it is still next to nothing, as first guessed, it is a corner.
     empty = pieces[1:-1:2] == pieces[2::2]
     within = np.where(empty, np.where(fit.clr < CORNER, 0.0, np.inf), clr_within(fit, points, pieces))
     return replace(fit, rotations=rotations, distances=distances_of_fit(fit, points, pieces), clr_within=within)
+
+
+def _last_rounds(points: Array, runs: list[Run], held: NDArray[np.bool_]) -> list[tuple[AxisFit, NDArray[np.intp]]]:
+    """Fits, each with the pieces found by it, where another round changes nothing; none where they become impossible.
+
+    There may be several: a point between two pieces may be found on the one and on the other by turns.
+    """
+    rounds = [(_first_guess(points, runs), _pieces_of_runs(runs, len(points)))]
+    for _ in range(MOST_SETTLINGS):
+        fit, pieces = rounds[-1]
+        fit = settled(fit, points, pieces, held)
+        if not _possible(fit) or distances_of_fit(fit, points, pieces).max() > HOPELESS:
+            return []
+        found = _pieces_of_fit(fit, points, pieces)
+        seen = [np.array_equal(found, earlier) for _, earlier in rounds]
+        rounds.append((fit, found))
+        if any(seen):
+            return rounds[seen.index(True) + 1 :]
+    return rounds[-1:]
 
 
 def _possible(fit: AxisFit) -> bool:
