@@ -5,6 +5,7 @@ turning and sliding it does to the distances of its points, and what its own CLR
 """
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,6 +13,7 @@ from numpy.typing import NDArray
 from bendgen.geometry.bent_axes import bent_axes, frames_of_tube, vertices_of_axes
 from bendgen.geometry.vectors import Array, cross
 
+Placed = tuple[Array, Array]  # where pieces begin, and their frames
 SLIDE, TURN, OWN_CLR = slice(0, 3), slice(3, 6), 6  # what may happen to a piece, in its own frame
 
 
@@ -57,20 +59,20 @@ class NormalEquations:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _PieceRows:
-    """Distances of the m points of a piece in k directions square to each other, and how they grow.
+class _Rows:
+    """How far points are off their pieces, each in k directions square to each other, and which those are.
 
-    local : (m, 3) array, the points in the frame of the piece
-    rows : (m, k) array [mm]
-    ways : (m, k, 3) array, unit vectors in that frame, in which each distance grows
+    local : (m, 3) array, the points in the frames of their pieces
+    off : (m, k) array [mm]
+    ways : (m, k, 3) array, unit vectors in those frames, along which each of these grows
     """
 
     local: Array
-    rows: Array
+    off: Array
     ways: Array
 
 
-def placed_pieces(fit: AxisFit) -> tuple[Array, Array]:
+def placed_pieces(fit: AxisFit) -> Placed:
     """Where straights and arcs begin, by turns, and the end of the tube, (2 n + 2, 3); frames, (2 n + 2, 3, 3).
 
     Columns of a frame are the direction, the way to the inside of the next arc or of the arc itself, their normal.
@@ -81,8 +83,8 @@ def placed_pieces(fit: AxisFit) -> tuple[Array, Array]:
 
 def distances_of_fit(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> Array:
     """Distance of (m, 3) points from their pieces' lines or circles, (m,) [mm]; pieces: first point of each, then m."""
-    _, *between, _ = _rows_of_pieces(fit, points, pieces)
-    return np.sqrt(np.concatenate([np.sum(piece.rows**2, axis=1) for piece in between]))
+    distances: Array = np.hypot(*_across_pieces(fit.clr, placed_pieces(fit), points, pieces).off.T)
+    return distances
 
 
 def squares_of_fit(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> float:
@@ -90,73 +92,73 @@ def squares_of_fit(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> flo
 
     No distance holds the ends of the tube; these two do.
     """
-    return float(sum(np.sum(piece.rows**2) for piece in _rows_of_pieces(fit, points, pieces)))
+    placed = placed_pieces(fit)
+    across, ends = _across_pieces(fit.clr, placed, points, pieces), _along_ends(placed, points)
+    return float(np.sum(across.off**2) + np.sum(ends.off**2))
 
 
 def normal_equations(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> NormalEquations:
     """Squares of a fit over straights, rotations after the first, angles, CLR, and a turn and a shift of it all."""
-    found = _rows_of_pieces(fit, points, pieces)
-    effects = _effects_on_pieces(fit)
-    pulls, stiffness = np.empty(effects.shape[:2]), np.empty((len(effects), 7, 7))
-    for piece, points_of_piece in enumerate(found):
-        slopes = _slopes(points_of_piece)
-        pulls[piece] = points_of_piece.rows.reshape(-1) @ slopes
-        stiffness[piece] = slopes.T @ slopes
+    placed = placed_pieces(fit)
+    across, ends = _across_pieces(fit.clr, placed, points, pieces), _along_ends(placed, points)
+    slopes_of_ends = _slopes(ends)
+    slopes = np.concatenate((slopes_of_ends[:1], _slopes(across), slopes_of_ends[1:]))
+    off = np.concatenate((ends.off[0], across.off.reshape(-1), ends.off[1]))
+    bounds = np.concatenate(([0], 1 + 2 * pieces, [len(off)])).tolist()
+    parts = [slice(first, last) for first, last in pairwise(bounds)]
+    pulls = np.array([off[part] @ slopes[part] for part in parts])
+    stiffness = np.array([slopes[part].T @ slopes[part] for part in parts])
+    effects = _effects_on_pieces(fit, placed)
     flat = effects.reshape(-1, effects.shape[2])
     return NormalEquations(
-        squares=float(sum(np.sum(piece.rows**2) for piece in found)),
+        squares=float(off @ off),
         slopes=pulls.reshape(-1) @ flat,
         curvatures=flat.T @ (stiffness @ effects).reshape(flat.shape),
     )
 
 
-def _rows_of_pieces(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> list[_PieceRows]:
-    """Rows of the front end, of straights and arcs by turns, and of the rear end."""
-    starts, frames = placed_pieces(fit)
-    rows = [_along((points[:1] - starts[0]) @ frames[0])]
-    for piece, (first, last) in enumerate(zip(pieces[:-1].tolist(), pieces[1:].tolist(), strict=True)):
-        local = (points[first:last] - starts[piece]) @ frames[piece]
-        rows.append(_across_circle(local, float(fit.clr[piece // 2])) if piece % 2 else _across_line(local))
-    return [*rows, _along((points[-1:] - starts[-1]) @ frames[-1])]
-
-
-def _along(local: Array) -> _PieceRows:
-    return _PieceRows(local=local, rows=local[:, :1], ways=np.eye(3)[None, :1])
-
-
-def _across_line(local: Array) -> _PieceRows:
-    return _PieceRows(local=local, rows=local[:, 1:], ways=np.broadcast_to(np.eye(3)[1:], (len(local), 2, 3)))
-
-
-def _across_circle(local: Array, clr: float) -> _PieceRows:
-    """Rows off the circle through the origin about (0, clr, 0): away from that, and out of its plane."""
-    from_centre = local[:, :2] - (0.0, clr)
+def _across_pieces(clr: Array, placed: Placed, points: Array, pieces: NDArray[np.intp]) -> _Rows:
+    """Rows of points off the line or the circle of their piece, two each, the second out of the plane of the bend."""
+    starts, frames = placed
+    piece = np.repeat(np.arange(len(pieces) - 1), np.diff(pieces))
+    local = np.einsum("mi,mij->mj", points - starts[piece], frames[piece])
+    off, ways = local[:, 1:].copy(), np.zeros((len(points), 2, 3))
+    ways[:, 0, 1] = ways[:, 1, 2] = 1.0
+    on_arc = piece % 2 == 1
+    radius = clr[piece[on_arc] // 2]
+    from_centre = local[on_arc, :2]
+    from_centre[:, 1] -= radius
     reach = np.hypot(from_centre[:, 0], from_centre[:, 1])
-    ways = np.zeros((len(local), 2, 3))
-    ways[:, 0, :2] = from_centre / np.maximum(reach, np.finfo(float).tiny)[:, None]
-    ways[:, 1, 2] = 1.0
-    return _PieceRows(local=local, rows=np.column_stack((reach - clr, local[:, 2])), ways=ways)
+    off[on_arc, 0] = reach - radius
+    ways[on_arc, 0, :2] = from_centre / np.maximum(reach, np.finfo(float).tiny)[:, None]
+    return _Rows(local=local, off=off, ways=ways)
 
 
-def _slopes(piece: _PieceRows) -> Array:
+def _along_ends(placed: Placed, points: Array) -> _Rows:
+    """Rows of the first and the last point off the ends of the tube, along its axis."""
+    starts, frames = placed
+    local = np.einsum("mi,mij->mj", points[[0, -1]] - starts[[0, -1]], frames[[0, -1]])
+    return _Rows(local=local, off=local[:, :1], ways=np.tile(np.eye(3)[:1], (2, 1, 1)))
+
+
+def _slopes(rows: _Rows) -> Array:
     """What sliding the piece, turning it about its start and changing its CLR do to its rows, (m k, 7)."""
-    slopes = np.empty((*piece.ways.shape[:2], 7))
-    slopes[..., SLIDE] = -piece.ways
-    slopes[..., TURN] = cross(piece.ways, piece.local[:, None])
+    slopes = np.empty((*rows.ways.shape[:2], 7))
+    slopes[..., SLIDE] = -rows.ways
+    slopes[..., TURN] = cross(rows.ways, rows.local[:, None])
     # The centre moves inwards by as much as the radius grows; what has no CLR is never asked.
-    slopes[..., OWN_CLR] = -piece.ways[..., 1]
+    slopes[..., OWN_CLR] = -rows.ways[..., 1]
     slopes[:, 0, OWN_CLR] -= 1.0
     return slopes.reshape(-1, 7)
 
 
-def _effects_on_pieces(fit: AxisFit) -> Array:
+def _effects_on_pieces(fit: AxisFit, placed: Placed) -> Array:
     """What the unknowns do to the pieces, each in its frame, as `_slopes` counts it; a (2 n + 3, 7, p) array.
 
     An unknown moves all that lies behind it as one rigid body, and nothing ahead of it.
     """
     bends = len(fit.clr)
-    starts, frames = placed_pieces(fit)
-    starts, frames = np.concatenate((starts[:1], starts)), np.concatenate((frames[:1], frames))  # the front end
+    starts, frames = (np.concatenate((part[:1], part)) for part in placed)  # the front end is a piece of its own
     slides, turns, centres, first_moved = _moves(fit, starts, frames)
     slides_here = slides - cross(starts[:, None] - centres, turns)
     across = frames.swapaxes(1, 2)
@@ -177,7 +179,7 @@ def _moves(fit: AxisFit, starts: Array, frames: Array) -> tuple[Array, Array, Ar
     slides = (frames[1::2, :, 0], later, angles, (arc_ends - arc_starts) / fit.clr[:, None], still, one)
     turns = (straights, arcs[1:, :, 0], arcs[:, :, 2], angles, one, still)
     arc_centres = arc_starts + fit.clr[:, None] * arcs[:, :, 1]
-    centres = (straights, arc_starts[1:], arc_centres, angles, one * 0 + fit.shift, still)
+    centres = (straights, arc_starts[1:], arc_centres, angles, np.tile(fit.shift, (3, 1)), still)
     behind = 2 * np.arange(bends + 1) + 2
     first_moved = (behind, behind[1:-1], behind[:-1] + 1, behind[:-1] + 1, np.zeros(6, dtype=int))
     return np.concatenate(slides), np.concatenate(turns), np.concatenate(centres), np.concatenate(first_moved)

@@ -3,6 +3,8 @@
 Each axis starts at the origin along +x, its first bend towards +y before its first rotation.
 """
 
+from itertools import accumulate
+
 import numpy as np
 
 from bendgen.geometry.fillets import tangent_lengths
@@ -59,16 +61,16 @@ def frames_of_tube(straights: Array, rotations: Array, angles: Array, clr: Array
         Points as of `bent_axes`; frames, whose columns are the direction, the way to the inside of the next arc or of
         the arc itself, and the normal of both.
     """
-    starts, frames = np.zeros((2 * len(angles) + 2, 3)), np.empty((2 * len(angles) + 2, 3, 3))
-    frame = frames[0] = np.eye(3)
-    for i, (rotation, angle, radius) in enumerate(zip(rotations.tolist(), angles.tolist(), clr.tolist(), strict=True)):
-        starts[2 * i + 1] = starts[2 * i] + straights[i] * frame[:, 0]
-        frame = frames[2 * i + 1] = frame @ rotation_about_x(rotation)
-        arc = radius * np.array([np.sin(angle), 1.0 - np.cos(angle), 0.0])
-        starts[2 * i + 2] = starts[2 * i + 1] + frame @ arc
-        frame = frames[2 * i + 2] = frame @ rotation_about_z(angle)
-    starts[-1], frames[-1] = starts[-2] + straights[-1] * frame[:, 0], frame
-    return starts, frames
+    turns = np.array([rotation_about_x(rotation) for rotation in rotations.tolist()]).reshape(-1, 3, 3)
+    bends = np.array([rotation_about_z(angle) for angle in angles.tolist()]).reshape(-1, 3, 3)
+    of_straights = np.array([*accumulate(turns @ bends, np.matmul, initial=np.eye(3))])
+    frames = np.empty((2 * len(angles) + 2, 3, 3))
+    frames[::2], frames[1:-1:2], frames[-1] = of_straights, of_straights[:-1] @ turns, of_straights[-1]
+    steps = np.zeros((2 * len(angles) + 2, 3))  # each in the frame of the piece it goes along
+    steps[1::2, 0] = straights
+    steps[2::2, 0], steps[2::2, 1] = clr * np.sin(angles), clr * (1.0 - np.cos(angles))
+    steps[1:] = np.einsum("pij,pj->pi", frames[:-1], steps[1:])
+    return np.cumsum(steps, axis=0), frames
 
 
 def vertices_of_axes(points: Array, directions: Array, angles: Array, clr: Array) -> Array:
