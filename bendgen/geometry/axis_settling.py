@@ -31,7 +31,7 @@ def settled(fit: AxisFit, points: Array, pieces: NDArray[np.intp], held: NDArray
         equations = normal_equations(fit, points, pieces)
         change = _newton_change(equations.slopes, equations.curvatures, clr_places(len(held))[held])
         for halving in range(MOST_HALVINGS):
-            tried = _moved(fit, 0.5**halving * change)
+            tried = moved(fit, 0.5**halving * change)
             squares = squares_of_fit(tried, points, pieces)
             if squares < equations.squares:
                 break
@@ -91,7 +91,7 @@ def _thinned(points: Array, pieces: NDArray[np.intp]) -> tuple[Array, NDArray[np
     return points[np.concatenate(kept)], starts
 
 
-def _moved(fit: AxisFit, change: Array) -> AxisFit:
+def moved(fit: AxisFit, change: Array) -> AxisFit:
     """Fit whose unknowns, in the order of `normal_equations`, are changed."""
     n = len(fit.clr)
     parts = np.split(change, np.cumsum([n + 1, max(n - 1, 0), n, n, 3]))
