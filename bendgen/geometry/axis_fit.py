@@ -37,6 +37,7 @@ def fitted_axis(points: Array, farthest: float, *, nearest: float = 0.0) -> Axis
     shown = [bend_runs(points, scatter) for scatter in scatters]
     counts = [len(runs) for runs in shown]
     fits: dict[tuple[int, ...], AxisFit | None] = {}
+    found: list[tuple[AxisFit, list[Run]]] = []  # the newest first
     for scatter, runs, fewer in zip(scatters, shown, [*counts[1:], MOST_BENDS], strict=True):
         # Far more bends than points of a little more scatter would show are the scatter itself.
         if len(runs) <= min(2 * fewer + FEW_BENDS, MOST_BENDS):
@@ -45,8 +46,12 @@ def fitted_axis(points: Array, farthest: float, *, nearest: float = 0.0) -> Axis
             if key not in fits:
                 fits[key] = _fit(points, runs, hidden)
             fit = fits[key]
-            if fit is not None and fit.distances.max() <= scatter:
-                return _simplified(fit, points, runs, scatter)
+            if fit is not None:
+                found.insert(0, (fit, runs))
+        # One with no more bends that less scatter showed will do: these runs may have led nowhere.
+        for earlier, its_runs in found:
+            if earlier.distances.max() <= scatter and len(its_runs) <= len(runs):
+                return _simplified(earlier, points, its_runs, scatter)
     return None
 
 
