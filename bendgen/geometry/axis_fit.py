@@ -26,6 +26,8 @@ CORNER = 0.1  # mm; a CLR of less is none
 MOST_SETTLINGS = 12  # a fit moves the ends of the pieces a little, which moves the fit less
 SCATTERS = (0.001, 0.003, 0.01, 0.03, 0.1, 0.3)  # mm; tried in turn, the least that the points bear is taken
 
+Found = tuple[AxisFit, list[Run]]  # a fit, and where its bends were looked for
+
 
 def fitted_axis(points: Array, farthest: float, *, nearest: float = 0.0) -> AxisFit | None:
     """Least scattered tube that no point lies farther off than `farthest` [mm]; None if there is none.
@@ -37,7 +39,7 @@ def fitted_axis(points: Array, farthest: float, *, nearest: float = 0.0) -> Axis
     shown = [bend_runs(points, scatter) for scatter in scatters]
     counts = [len(runs) for runs in shown]
     fits: dict[tuple[int, ...], AxisFit | None] = {}
-    found: list[tuple[AxisFit, list[Run]]] = []  # the newest first
+    found: list[Found] = []
     for scatter, runs, fewer in zip(scatters, shown, [*counts[1:], MOST_BENDS], strict=True):
         # Far more bends than points of a little more scatter would show are the scatter itself.
         if len(runs) <= min(2 * fewer + FEW_BENDS, MOST_BENDS):
@@ -46,16 +48,26 @@ def fitted_axis(points: Array, farthest: float, *, nearest: float = 0.0) -> Axis
             if key not in fits:
                 fits[key] = _fit(points, runs, hidden)
             fit = fits[key]
-            if fit is not None:
-                found.insert(0, (fit, runs))
-        # One with no more bends that less scatter showed will do: these runs may have led nowhere.
-        for earlier, its_runs in found:
-            if earlier.distances.max() <= scatter and len(its_runs) <= len(runs):
-                return _simplified(earlier, points, its_runs, scatter)
+            found += [] if fit is None else [(fit, runs)]
+            if fit is not None and fit.distances.max() <= scatter:
+                return _simplified(*min(_within(found, scatter), key=_bends), points, scatter)
+    # Where bends as more scatter shows them lead nowhere, those that less showed may still do.
+    for scatter, count in zip(scatters, counts, strict=True):
+        good = [one for one in _within(found, scatter) if _bends(one) <= count]
+        if good:
+            return _simplified(*min(good, key=_bends), points, scatter)
     return None
 
 
-def _simplified(fit: AxisFit, points: Array, runs: list[Run], scatter: float) -> AxisFit:
+def _within(found: list[Found], scatter: float) -> list[Found]:
+    return [(fit, runs) for fit, runs in found if fit.distances.max() <= scatter]
+
+
+def _bends(found: Found) -> int:
+    return len(found[1])
+
+
+def _simplified(fit: AxisFit, runs: list[Run], points: Array, scatter: float) -> AxisFit:
     """Fit with as few bends: neighbours that may be one bend, as far as the points can tell, become one."""
     bend = 0
     while bend < len(runs) - 1:
