@@ -128,7 +128,8 @@ def _neutral(foreign: ForeignSteps, *, feeds: Array) -> tuple[ListedStep, ...]:
     short = np.flatnonzero(feeds < -SPARE)
     if short.size:
         step = int(short[0])
-        raise GeometryError(f"step {step + 1}: its feed comes out as {feeds[step]:.2f} mm; is the form of feed right?")
+        feed = format_length(float(feeds[step]), foreign.units)
+        raise GeometryError(f"step {step + 1}: its feed comes out as {feed}; is the form of feed right?")
     listed = np.array([step.rotation_deg for step in foreign.steps.steps], dtype=float)
     turns = np.diff(listed, prepend=listed[:1]) if foreign.rotation == "absolute" else listed
     turns = turns if foreign.rotation_positive == "clockwise_from_carriage" else -turns

@@ -12,10 +12,11 @@ from bendgen.geometry.rigid_fit import distances_after_fit
 from bendgen.geometry.vectors import Array, lengths
 from bendgen.records.comparison import Fit, PointDeviation
 from bendgen.records.foretold import Foretold
-from bendgen.units import RADIANS_PER_DEGREE
+from bendgen.units import RADIANS_PER_DEGREE, Units, format_length
 
 TOLD_BY_VERTICES = ("angle-", "rotation-", "straight-", "apex-leg-", "offset", "width-centreline")
 CLEAR_OF_BENDS = 0.1  # share of a straight at either end whose points may belong to the bend
+ALONG_DECIMALS: dict[Units, int] = {"mm": 0, "in": 1}  # of a place that nobody marks
 FEWEST_ON_LINE = 3
 
 
@@ -67,7 +68,10 @@ def vertices_of_axis(foretold: Foretold, points: Array) -> tuple[Fit, Array | No
     distances = lengths(moved - nearest)
     worst = int(distances.argmax())
     along = float(lengths(np.diff(moved[: worst + 1], axis=0)).sum())
-    place = PointDeviation(place=f"{along:.0f} mm from the front end", distance=float(distances[worst]))
+    place = PointDeviation(
+        place=f"{format_length(along, foretold.units, ALONG_DECIMALS[foretold.units])} from the front end",
+        distance=float(distances[worst]),
+    )
     fit = Fit(points=(place,), rms=_rms(distances), largest=float(distances.max()))
     lines = [_line_on_straight(moved[pieces == 2 * i], axis, i) for i in range(len(axis.directions))]
     found = [line for line in lines if line is not None]

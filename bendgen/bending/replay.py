@@ -16,7 +16,7 @@ from bendgen.records.bent_tube import BentTube
 from bendgen.records.machine import MachineProfile
 from bendgen.records.replay import Replayed
 from bendgen.records.step_list import StepList
-from bendgen.units import RADIANS_PER_DEGREE
+from bendgen.units import RADIANS_PER_DEGREE, Units, format_length
 
 
 def replay_steps(listed: StepList, profile: MachineProfile, *, rear: float | None = None) -> Replayed:
@@ -41,7 +41,7 @@ def replay_steps(listed: StepList, profile: MachineProfile, *, rear: float | Non
     feeds = np.array([step.feed for step in listed.steps], dtype=float)
     used = float(feeds.sum() + (given.clr * finished * RADIANS_PER_DEGREE - given.elongation).sum())
     rear_trim = listed.rear_trim or 0.0
-    straights = np.append(feeds, _rear(listed, used + rear_trim) if rear is None else rear)
+    straights = np.append(feeds, _rear(listed, used + rear_trim, profile.units) if rear is None else rear)
     straights[0] -= listed.front_trim or 0.0
     rotations = np.array([step.rotation_deg for step in listed.steps], dtype=float)
     made = bent_tube(straights, finished, rotations, given.clr)
@@ -58,12 +58,14 @@ def finished_bends(listed: StepList, curves: Sequence[AllowanceCurves]) -> tuple
     return finished, allowances_for_bends(curves, finished)
 
 
-def _rear(listed: StepList, used: float) -> float:
+def _rear(listed: StepList, used: float, units: Units) -> float:
     """Straight that the blank leaves behind the last bend once the rear trim is cut off [mm]."""
     if listed.blank is None:
         raise ToolingError("a replay needs the blank or the rear straight")
     if listed.blank < used - SPARE:
-        raise ToolingError(f"the steps use {used:.2f} mm of tube, the blank is {listed.blank:.2f} mm")
+        raise ToolingError(
+            f"the steps use {format_length(used, units)} of tube, the blank is {format_length(listed.blank, units)}"
+        )
     return listed.blank - used
 
 

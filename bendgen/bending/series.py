@@ -22,11 +22,14 @@ DRIFT_BY_CHANCE = 0.01  # a slope as steep by chance alone, both ways; common pr
 
 
 def series_of(comparisons: Sequence[Comparison]) -> tuple[CheckSeries, ...]:
-    """One series for each check that more than one piece was measured by, in the order of the sheet."""
+    """One series for each check that more than one piece was measured by, in the order of the sheet.
+
+    A reading that is likely a slip of the pen tells nothing of how the pieces scatter, and is left out.
+    """
     checks = list(dict.fromkeys(deviation.check for piece in comparisons for deviation in piece.deviations))
     found = []
     for check in checks:
-        of_check = [(p.piece, d) for p in comparisons for d in p.deviations if d.check == check]
+        of_check = [(p.piece, d) for p in comparisons for d in p.believed if d.check == check]
         if len(of_check) > 1:
             found.append(_series_of_check([piece for piece, _ in of_check], [deviation for _, deviation in of_check]))
     return tuple(found)

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bendgen.records.tooling import DieSet
-from bendgen.records.trials import LeftOut, TrialBend
+from bendgen.records.trials import LeftOut, Leg, TrialBend
 from bendgen.units import MM_PER_INCH, RADIANS_PER_DEGREE, Units, format_length
 
 SETBACK_FROM_DEG = 45.0  # below it the tangent length is too short to tell the radius
@@ -92,10 +92,19 @@ def check_angle(bend: TrialBend) -> Iterator[LeftOut]:
 
 
 def check_lengths(bend: TrialBend, die: DieSet, units: Units) -> Iterator[LeftOut]:
-    """The lengths of a bend, if radius or elongation cannot be true; asks for the unit if the other one would do."""
-    question = ". Is the unit right? In the other one they are plausible" if _fits_in_other_unit(bend, die) else ""
+    """The lengths of a bend, if radius or elongation cannot be true; asks for unit or legs if the other would do."""
     for left_out in _implausible_lengths(bend, die, units):
-        yield replace(left_out, text=left_out.text + question)
+        yield replace(left_out, text=left_out.text + _question(bend, die))
+
+
+def _question(bend: TrialBend, die: DieSet) -> str:
+    """What may have been noted wrongly, so that the lengths would be plausible; empty text where nothing would do."""
+    other: Leg = "outer_apex" if bend.legs == "apex" else "apex"
+    if _fits_in_other_unit(bend, die):
+        return ". Is the unit right? In the other one they are plausible"
+    if bend.measured_deg >= SETBACK_FROM_DEG and not list(_implausible_lengths(replace(bend, legs=other), die, "mm")):
+        return f". Are the legs right? Read as {other}, in the column legs, they are plausible"
+    return ""
 
 
 def _fits_in_other_unit(bend: TrialBend, die: DieSet) -> bool:

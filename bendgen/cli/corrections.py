@@ -101,10 +101,14 @@ def _write_corrected(part: "Part", profile: "MachineProfile", correction: "Corre
 def _print_remaining(
     part: "Part", profile: "MachineProfile", foretold: "Foretold", correction: "Correction", made: int
 ) -> None:
+    from dataclasses import replace
+
     from bendgen.bending.remaining import off_the_wanted, plan_remaining
     from bendgen.reports.correction_text import remaining_text
 
-    program = program_or_refusal(plan_remaining(part, profile, foretold, correction, made))
+    plan = plan_remaining(part, profile, foretold, correction, made)
+    without_cures = tuple(replace(finding, cures=()) for finding in plan.findings)  # they would change the part's file
+    program = program_or_refusal(replace(plan, findings=without_cures))
     typer.echo(remaining_text(program, made, off_the_wanted(program, foretold)))
 
 

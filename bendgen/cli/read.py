@@ -27,6 +27,7 @@ File = Annotated[
 def read(
     file: File,
     units: option.DrawnIn = None,
+    overrule_units: option.OverruleUnits = False,
     decimal: option.Decimal = None,
     columns: option.Columns = None,
     layer: option.Layer = None,
@@ -71,6 +72,7 @@ def read(
 
     answers = Answers(
         units=units,
+        overrule_units=overrule_units,
         decimal=decimal,
         columns=columns,
         layer=layer,

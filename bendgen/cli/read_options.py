@@ -11,6 +11,10 @@ from bendgen.units import DrawnUnits, parse_length
 TUBE_PLACES = ("tube.od", "tube.wall", "tube.material")
 
 DrawnIn = Annotated[DrawnUnits | None, typer.Option("--units", help="Unit of the lengths, where the file names none.")]
+OverruleUnits = Annotated[
+    bool,
+    typer.Option("--overrule-units", help="Drawings: --units is right, and the unit that the file names is wrong."),
+]
 Decimal = Annotated[
     Literal["point", "comma"] | None, typer.Option("--decimal", help="Decimal mark, where it could be either.")
 ]

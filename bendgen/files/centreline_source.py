@@ -18,7 +18,7 @@ from bendgen.files.validation import Flaw, Table, mistakes_from_flaws, validate
 from bendgen.records.found_tube import Answers, FoundTube
 from bendgen.units import DrawnUnits
 
-OPTION = re.compile(r"--([a-z]+)")
+OPTION = re.compile(r"--([a-z]+(?:-[a-z]+)*)")
 
 
 class CentrelineSource(Table):
@@ -26,6 +26,7 @@ class CentrelineSource(Table):
 
     file: Text = Field(alias="from")  # which cannot be a name in Python
     units: DrawnUnits | None = None
+    overrule_units: bool = False
     decimal: Literal["point", "comma"] | None = None
     columns: Text | None = None
     points: Literal["vertices", "axis"] | None = None
@@ -40,6 +41,7 @@ class CentrelineSource(Table):
         """Keys as answers to the reader."""
         return Answers(
             units=self.units,
+            overrule_units=self.overrule_units,
             decimal=self.decimal,
             columns=self.columns,
             points=self.points,
@@ -106,5 +108,5 @@ def _read(path: Path, answers: Answers) -> FoundTube:
 
 
 def _naming_keys(mistake: Mistake) -> Mistake:
-    named = OPTION.sub(r"the key '\1' beside 'from'", mistake.expected)
+    named = OPTION.sub(lambda option: f"the key '{option[1].replace('-', '_')}' beside 'from'", mistake.expected)
     return replace(mistake, expected=named)

@@ -11,7 +11,7 @@ from typing import Annotated, TypedDict
 from pydantic import AfterValidator, BeforeValidator, PlainValidator, ValidationInfo
 
 from bendgen.files.validation import unfit
-from bendgen.units import Units, mm_from_units, parse_length
+from bendgen.units import MM_PER_DRAWN_UNIT, DrawnUnits, Units, mm_from_units, parse_length
 
 LARGEST_NUMBER = 1e6  # mm, or whatever the number counts: far beyond any tube, far below where doubles grow coarse
 LONGEST_TEXT = 2000  # characters: what a sheet can still hold
@@ -41,6 +41,11 @@ def _finite(value: object, expected: str) -> float:
     return float(value)
 
 
+def largest_in(units: DrawnUnits) -> str:
+    """The largest length that a file may hold, in words."""
+    return f"{LARGEST_NUMBER / MM_PER_DRAWN_UNIT[units]:,.0f} {units}"
+
+
 def _mm_from_value(value: object, units: Units, expected: str) -> float:
     """Length in mm from a number, or from a text as an inch shop writes it."""
     if not isinstance(value, str):
@@ -51,7 +56,7 @@ def _mm_from_value(value: object, units: Units, expected: str) -> float:
         except ValueError:
             raise unfit(expected) from None
     if abs(mm) > LARGEST_NUMBER:
-        raise unfit(f"a length of at most {LARGEST_NUMBER:,.0f} mm")
+        raise unfit(f"a length of at most {largest_in(units)}")
     return mm
 
 

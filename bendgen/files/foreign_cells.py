@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from bendgen.errors import InputError, Mistake, mistaken
 from bendgen.files.csv_lines import CsvLine
-from bendgen.files.field_types import LARGEST_NUMBER
+from bendgen.files.field_types import LARGEST_NUMBER, largest_in
 from bendgen.files.foreign_csv import Column, ForeignCsv, column_from_heading, finite_number
 from bendgen.records.found_tube import Answers
 from bendgen.units import MM_PER_DRAWN_UNIT, DrawnUnits, parse_length
@@ -55,7 +55,7 @@ def length_of_cell(cell: str, units: DrawnUnits | None) -> float | str:
     if units is None and value != 0.0:
         return EXPECTED_UNIT
     mm = value * MM_PER_DRAWN_UNIT[units or "mm"]
-    return mm if abs(mm) <= LARGEST_NUMBER else f"a length of at most {LARGEST_NUMBER:,.0f} mm"
+    return mm if abs(mm) <= LARGEST_NUMBER else f"a length of at most {largest_in(units or 'mm')}"
 
 
 def _shop_length(cell: str, units: DrawnUnits | None) -> float | str:

@@ -16,7 +16,7 @@ from pathlib import Path
 from bendgen.errors import InputError, Mistake, mistaken
 from bendgen.files.csv_lines import CsvLine, cell_value, head_text
 from bendgen.files.diameter_checks import check_diameters
-from bendgen.files.field_types import LARGEST_NUMBER
+from bendgen.files.field_types import LARGEST_NUMBER, largest_in
 from bendgen.files.other_files import refuse_other_kinds
 from bendgen.files.own_csv import check_width, own_csv_lines
 from bendgen.files.text_files import read_text_file
@@ -24,7 +24,7 @@ from bendgen.files.validation import nearest_of
 from bendgen.records.bent_tube import Point
 from bendgen.records.foretold import Foretold
 from bendgen.records.measured import DIAMETER, MeasuredPiece, Reading
-from bendgen.units import FULL_TURN_DEG, MM_PER_UNIT, Units, parse_length
+from bendgen.units import FULL_TURN_DEG, MM_PER_UNIT, Units, counted, parse_length
 
 READING_COLUMNS = ("check", "value", "unit")
 POINT_COLUMNS: dict[Units, tuple[str, str, str]] = {
@@ -78,7 +78,7 @@ def parse_measured(text: str, file: str, foretold: Foretold) -> tuple[MeasuredPi
     if not lines:
         raise mistaken(file, "a line for each reading or point", "only the head")
     rows = _rows(lines, columns, file)
-    mistakes = [mistake for row in rows for mistake in _wrong_part(row, file, foretold)]
+    mistakes = list(_wrong_parts(rows, file, foretold))
     pieces = _points(rows, file, foretold, units) if units else _readings(rows, file, foretold)
     if mistakes + pieces.mistakes:
         raise InputError(sorted(mistakes + pieces.mistakes, key=lambda mistake: _line_number(mistake.place)))
@@ -107,14 +107,19 @@ def _rows(lines: Sequence[CsvLine], columns: Sequence[str], file: str) -> list[_
     return [_Row(line=line.number, cells=dict(zip(columns, line.cells, strict=True))) for line in lines]
 
 
-def _wrong_part(row: _Row, file: str, foretold: Foretold) -> Iterator[Mistake]:
-    """Lines of another part, or of another issue of it."""
+def _wrong_parts(rows: Sequence[_Row], file: str, foretold: Foretold) -> Iterator[Mistake]:
+    """Lines of another part, or of another issue of it; those that say the same are told once."""
     asked = {"part": foretold.number, "issue": str(foretold.issue)}
     for column, expected in asked.items():
-        found = row.cells.get(column, "")
-        if found and found != expected:
-            place = f"line {row.line}, column {column}"
-            yield Mistake(file=file, place=place, expected=f"'{expected}', as the step list says", found=f"'{found}'")
+        lines: defaultdict[str, list[int]] = defaultdict(list)
+        for row in rows:
+            if row.cells.get(column, expected) not in ("", expected):
+                lines[row.cells[column]].append(row.line)
+        for found, of_found in lines.items():
+            more = f", and so in {counted(len(of_found) - 1, 'line')} more" if len(of_found) > 1 else ""
+            place = f"line {of_found[0]}, column {column}"
+            said = f"'{expected}', as the step list says"
+            yield Mistake(file=file, place=place, expected=said, found=f"'{found}'{more}")
 
 
 def _readings(rows: Sequence[_Row], file: str, foretold: Foretold) -> _Pieces:
@@ -161,7 +166,9 @@ def _reading_flaws(cells: Cells, units: Mapping[str, str], bends: int) -> Iterat
         yield "unit", "deg" if wanted == "deg" else "mm or in", f"'{unit}'"
     elif _number(cells["value"], unit) is None:
         expected = (
-            "a number of degrees, 360 at most" if wanted == "deg" else f"a length of at most {LARGEST_NUMBER:,.0f} mm"
+            "a number of degrees, 360 at most"
+            if wanted == "deg"
+            else f"a length of at most {largest_in('in' if unit == 'in' else 'mm')}"
         )
         yield "value", expected, f"'{cells['value']}'"
     elif name.startswith(NEVER_NEGATIVE) and _value_mm_deg(cells["value"], unit) < 0.0:

@@ -23,6 +23,7 @@ DRAWINGS: tuple[Kind, ...] = ("lines and arcs", "drawing")
 # By answer: what it is for, in words, and the kinds of file that those are.
 FOR_WHAT: dict[str, tuple[str, tuple[Kind, ...]]] = {
     "units": ("CSVs and drawings", (*CSV, *DRAWINGS)),
+    "overrule_units": ("drawings", DRAWINGS),
     "decimal": ("CSVs", CSV),
     "columns": ("CSVs", CSV),
     "layer": ("drawings", DRAWINGS),

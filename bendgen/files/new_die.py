@@ -57,7 +57,8 @@ def _value(key: str, answer: str) -> object:
     if key in TEXT_KEYS:
         return answer
     if key == "walls":
-        return [number_or_text(wall) for wall in re.split(r"\s+to\s+|,", answer)]
+        walls = re.split(r"\s+to\s+|,", answer)
+        return [number_or_text(wall) for wall in walls] if len(walls) == 2 else answer
     return number_or_text(answer)
 
 

@@ -117,7 +117,12 @@ def _missing_files(folder: Path, files: Iterable[_InputFile]) -> Iterator[Mistak
     if not any(file.file == MACHINE for file in files):
         yield Mistake(file=MACHINE, place="", expected="the machine's own file in the profile folder", found="")
     if not _files_in("dies", files):
-        yield Mistake(file="dies", place="", expected="a folder with a .toml file for each die set", found="")
+        yield Mistake(
+            file="dies",
+            place="",
+            expected="a folder with a .toml file for each die set, as bendgen machine add-die writes it",
+            found="",
+        )
 
 
 def _files_in(name: str, files: Iterable[_InputFile]) -> list[_InputFile]:

@@ -17,6 +17,7 @@ _USUAL_SLIPS = {
         "text between quotation marks"
     ),
     re.compile(r"""=[ \t]*("[\w ./-]{0,40})[ \t\r]*(?:#.*)?$"""): "a quotation mark at both ends of a text",
+    re.compile(r"^[ \t]*([\w.-]{1,40}[ \t]*=)[ \t\r]*(?:#.*)?$"): "a value behind the equals sign",
 }
 
 

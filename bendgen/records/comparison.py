@@ -159,6 +159,12 @@ class Comparison:
     slips: tuple[Slip, ...] = ()
 
     @property
+    def believed(self) -> tuple[Deviation, ...]:
+        """Readings but for those that are likely slips of the pen."""
+        slipped = {slip.check for slip in self.slips}
+        return tuple(deviation for deviation in self.deviations if deviation.check not in slipped)
+
+    @property
     def in_tolerance(self) -> bool:
         """Whether every reading is."""
         return all(deviation.in_tolerance for deviation in self.deviations)

@@ -13,6 +13,7 @@ class Answers:
     """What a file may leave open, as somebody has answered it; None: not answered. Each is an option of that name.
 
     units : of lengths that name none
+    overrule_units : a drawing names another unit, and that one is wrong
     decimal : mark in numbers where the file's own could mean either
     columns : what each column holds, for a file whose head row does not say it
     points : whether points are vertices, or lie along the axis of the tube
@@ -26,6 +27,7 @@ class Answers:
     """
 
     units: DrawnUnits | None = None
+    overrule_units: bool = False
     decimal: Literal["point", "comma"] | None = None
     columns: str | None = None
     points: Literal["vertices", "axis"] | None = None

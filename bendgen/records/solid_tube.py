@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from bendgen.records.bent_tube import Point
 from bendgen.records.part import Vertex, WantedSteps
+from bendgen.units import Units
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -12,6 +13,7 @@ class SolidTube:
 
     number, name : of its solid in the file, counted from 1
     instances : how often the file places it
+    units : its file is written in these, or in multiples of them
     od : outside diameter [mm]; wall : None for a bar without a bore [mm]
     vertices : front end first; None where a bend turns half a turn or more. A CLR is None at a mitre
     steps : straights and bends; None where a CLR is
@@ -22,6 +24,7 @@ class SolidTube:
     number: int
     name: str
     instances: int
+    units: Units
     od: float
     wall: float | None
     vertices: tuple[Vertex, ...] | None

@@ -109,7 +109,7 @@ def test_a_list_without_bends_is_a_straight_tube() -> None:
             "a replay needs to know whether the angles are commanded or finished",
         ),
         (listed((140.0, 0.0, 90.0)), "a replay needs the blank or the rear straight"),
-        (listed((140.0, 0.0, 90.0), blank=234.0), "the steps use 234.25 mm of tube, the blank is 234.00 mm"),
+        (listed((140.0, 0.0, 90.0), blank=234.0), "the steps use 234.25 mm of tube, the blank is 234 mm"),
     ],
 )
 def test_what_is_not_said_is_asked_for(steps: StepList, message: str) -> None:

@@ -122,3 +122,14 @@ def test_bends_that_teach_nothing(bend: TrialBend, text: str) -> None:
 def test_an_ordinary_bend_passes() -> None:
     assert list(check_angle(BEND)) == []
     assert list(check_lengths(BEND, DIE, "mm")) == []
+
+
+def test_legs_to_the_other_apex_are_asked_about() -> None:
+    """A right angle on a CLR 100 die, OD 50: its arc is kept, so T is 103.33, and 25 mm more on the outside."""
+    bend = replace(BEND, commanded_deg=93.0, measured_deg=90.0, feed=200.0, front_leg=328.33, legs="apex")
+    (found,) = check_lengths(bend, replace(DIE, clr=100.0, tube_od=50.0), "mm")
+    assert found.text.endswith("Are the legs right? Read as outer_apex, in the column legs, they are plausible")
+    (found,) = check_lengths(
+        replace(bend, front_leg=303.33, legs="outer_apex"), replace(DIE, clr=100.0, tube_od=50.0), "mm"
+    )
+    assert found.text.endswith("Are the legs right? Read as apex, in the column legs, they are plausible")

@@ -277,3 +277,18 @@ def test_a_correction_keeps_the_route_that_was_bent(tmp_path: Path, measured: Pa
         old = json.loads(steps.read_text(encoding="utf-8"))
         assert anew["wanted"]["vertices"] == old["wanted"]["vertices"]
         assert anew["steps"][0]["bend"] > old["steps"][0]["bend"] + 1.0
+
+
+def test_remaining_steps_that_break_a_limit_offer_no_change_of_the_part(tmp_path: Path) -> None:
+    """The tube at hand is begun: what another file would make does not help it."""
+    part, measured = tmp_path / "part.toml", tmp_path / "measured.csv"
+    tight = PART.read_text(encoding="utf-8").replace("340, 0]", "316.6, 0]").replace("340, 420]", "316.6, 420]")
+    part.write_text(tight, encoding="utf-8")
+    on_bay2 = ["--machine", str(BAY2), "--out", str(tmp_path)]
+    assert run.invoke(app, ["program", str(part), *on_bay2]).exit_code == 0
+    measured.write_text("check,value,unit\nangle-1,88.9,deg\n", encoding="utf-8")
+    steps = str(tmp_path / "GD-118_B_1.steps.json")
+    result = run.invoke(app, ["compare", steps, str(measured), "--correct", str(part), *on_bay2, "--made", "1"])
+    assert result.exit_code == 1
+    assert "LIMIT clamp, bend 2" in result.stdout
+    assert "cure:" not in result.stdout

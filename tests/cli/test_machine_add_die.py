@@ -111,7 +111,7 @@ def test_units_may_differ_from_the_machine_s(bay5: Path) -> None:
         ({"clamp": "-4"}, "new die set: clamp: expected a number greater than 0, found -4.0"),
         ({"clr": "nan"}, "new die set: clr: expected a number greater than 0, found 'nan'"),
         ({"walls": "2.0 to 1.2"}, "new die set: walls: expected the smallest value first, found the largest first"),
-        ({"walls": "2.0"}, "new die set: walls: expected [smallest, largest], found a list of 1"),
+        ({"walls": "2.0"}, "new die set: walls: expected [smallest, largest], found '2.0'"),
         (
             {"smallest_bend": "190"},
             "new die set: largest_bend: expected a number not below 'smallest_bend', found 180.0",

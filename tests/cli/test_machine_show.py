@@ -11,6 +11,10 @@ from bendgen.reports.machine_card import machine_card
 SAMPLES = Path(__file__).parents[2] / "machine_profiles"
 run = CliRunner()
 
+NO_DIES = (
+    "dies: expected a folder with a .toml file for each die set, as bendgen machine add-die writes it, found nothing"
+)
+
 
 @pytest.mark.parametrize("sample", ["bay2", "bay5_inch"])
 def test_the_card_of_a_sample(sample: str) -> None:
@@ -39,6 +43,6 @@ def test_mistakes_are_named_instead(tmp_path: Path) -> None:
     result = run.invoke(app, ["machine", "show", str(tmp_path)])
     assert (result.exit_code, result.stdout) == (2, "")
     assert result.stderr.splitlines() == [
-        "dies: expected a folder with a .toml file for each die set, found nothing",
+        NO_DIES,
         "machine.toml: expected the machine's own file in the profile folder, found nothing",
     ]

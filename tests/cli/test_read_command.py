@@ -213,7 +213,7 @@ def test_wrong_keys_beside_from(part_file: Path) -> None:
     assert str(caught.value).splitlines() == [
         f"{part_file}: centreline.units: expected 'mm', 'cm', 'm', 'in' or 'ft', found 'yd'",
         f"{part_file}: centreline.vertices: expected a known key "
-        "(clr, columns, decimal, from, layer, leave_clr, merge_below, points, solid, units, within), "
+        "(clr, columns, decimal, from, layer, leave_clr, merge_below, overrule_units, points, solid, units, within), "
         "found an unknown key",
     ]
 

@@ -90,7 +90,7 @@ def test_which_of_several_is_asked_for(several: Path) -> None:
     assert (result.exit_code, result.stdout) == (2, "")
     assert result.stderr == (
         f"{several}: expected with --solid which of its solids is meant (1+2: those that meet end to end), found 2 "
-        "tubes among 3 solids: 1 'long duct', OD 38.1 mm, 3 bends; 2 'branch', OD 25.4 mm, 1 bend\n"
+        "tubes among 3 solids: 1 'long duct', OD 1.5 in, 3 bends; 2 'branch', OD 1 in, 1 bend\n"
     )
 
 

@@ -98,3 +98,15 @@ def test_trial_bends_whose_lengths_are_inches(tmp_path: Path) -> None:
     text = " ".join(result.stdout.split())
     assert text.count("as if the arc kept its length. Is the unit right? In the other one they are plausible") == 2
     assert "caution: the wall is 0.06 mm: is the unit right? 0.059 in is 1.5 mm, as other tables of this die" in text
+
+
+def test_a_slip_stays_out_of_the_series(tmp_path: Path) -> None:
+    measured = tmp_path / "measured.csv"
+    values = [133.4, 133.5, 1336.0, 133.6, 133.5, 133.7]
+    lines = [f"{piece},straight-2,{value},mm\n" for piece, value in enumerate(values, start=1)]
+    measured.write_text("piece,check,value,unit\n" + "".join(lines), encoding="utf-8")
+    series = json.loads(run.invoke(app, ["compare", str(STEPS), str(measured), "--json"]).stdout)["series"]
+    assert [(of_check["check"], of_check["pieces"]) for of_check in series] == [
+        ("straight-2", ["1", "2", "4", "5", "6"])
+    ]
+    assert series[0]["spread"] < 0.2

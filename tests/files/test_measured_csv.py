@@ -172,3 +172,13 @@ def test_readings_as_a_spreadsheet_saves_them_where_the_comma_is_the_decimal_mar
     (piece,) = parse_measured(text, "m.csv", foretold)
     assert piece.lot == "77,31"
     assert [reading.value for reading in piece.readings] == [89.6, 12.7]
+
+
+def test_lines_of_another_issue_are_told_once(foretold: Foretold) -> None:
+    text = "issue,check,value,unit\n2,angle-1,90,deg\n1,angle-2,90,deg\n2,straight-2,133,mm\n3,apex-leg-rear,260,mm\n"
+    with pytest.raises(InputError) as refused:
+        parse_measured(text, "m.csv", foretold)
+    assert str(refused.value).splitlines() == [
+        "m.csv: line 2, column issue: expected '1', as the step list says, found '2', and so in 1 line more",
+        "m.csv: line 5, column issue: expected '1', as the step list says, found '3'",
+    ]

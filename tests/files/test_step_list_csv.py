@@ -129,7 +129,7 @@ BAD_LISTS: list[tuple[str, list[str]]] = [
     ),
     (
         "feed_in,rotation_deg,bend_deg\n40000,0,90\n",
-        ["a.csv: line 2, column feed_in: expected a length of at most 1,000,000 mm, found 40000"],
+        ["a.csv: line 2, column feed_in: expected a length of at most 39,370 in, found 40000"],
     ),
     (
         "number,feed_mm,rotation_deg,bend_deg\n1,10,0,90\n3,10,0,90\n2,10,0,90\n,10,0,90\n1.5,10,0,90\n",

@@ -33,7 +33,8 @@ def test_mapping_whatever_the_editor(tmp_path: Path, start: bytes, end: bytes) -
 @pytest.mark.parametrize(
     ("content", "line"),
     [
-        (b"a = 1\nb = \n", "line 2: expected TOML, found a syntax error: Invalid value"),
+        (b"a = 1\nb = \n", "line 2: expected a value behind the equals sign, found 'b ='"),
+        (b"closest = # not yet\n", "line 1: expected a value behind the equals sign, found 'closest ='"),
         (b"a = 1\na = 2", "line 2: expected TOML, found a syntax error: Cannot overwrite a value"),
         (b"a = 1\n[b]\nc = [1,\n", "line 3: expected TOML, found a syntax error: Invalid value"),
         (b"a = 2026-02-30", "line 1: expected TOML, found a syntax error: Invalid date or datetime"),

@@ -211,7 +211,7 @@ def test_saw_list_in_an_inch_shop(inch_program: BendProgram) -> None:
 
 def test_tape_list_runs_from_the_front_end(example_program: BendProgram) -> None:
     front = CutMark(end="front", distance=12.5, when="before_bending", measured_from="front_end")
-    blank = replace(example_program.blank, cut_marks=(*example_program.blank.cut_marks, front))
+    blank = replace(example_program.blank, front_trim=12.5, cut_marks=(*example_program.blank.cut_marks, front))
     marks = section_of(sheet_of(replace(example_program, blank=blank)), "MARKS ON THE BLANK, BEFORE BENDING")
     readings = re.findall(r"^ *([\d.]+) mm   (.*)$", marks, re.MULTILINE)
     second = f"{example_program.steps[1].passed:.1f}"
@@ -231,6 +231,14 @@ def test_rear_cut_is_found_from_the_bend_and_only_checked_from_the_end(example_p
         "Cut the rear: 157.0 mm from the end of the last bend, where the straight begins; or 285.0 mm from" in cutting
     )
     assert "from the rear cut to the rear end it must be 143.0 mm. [________] If it does not agree" in cutting
+
+
+def test_what_no_saw_takes_off_stays_on(example_program: BendProgram) -> None:
+    """The saw stop rounds blanks up: a hundredth of a millimetre is nothing to mark, to saw or to prove."""
+    sheet = sheet_of(replace(example_program, blank=replace(example_program.blank, rear_trim=0.06)))
+    assert "0.1 mm at the rear, too little to saw off: it stays on" in one_line(sheet)
+    assert "CUTTING, AFTER BENDING" not in sheet
+    assert "Cut the rear" not in sheet
 
 
 def test_saw_check_names_the_tolerance_of_its_check(example_program: BendProgram) -> None:

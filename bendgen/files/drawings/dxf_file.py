@@ -16,7 +16,7 @@ from bendgen.files.drawings.dxf_entities import blocks_taken_apart, of_one_layer
 from bendgen.files.drawings.dxf_pieces import pieces_of_entity
 from bendgen.files.drawings.piece_chain import chained
 from bendgen.files.drawings.pieces import Piece
-from bendgen.files.field_types import LARGEST_NUMBER
+from bendgen.files.field_types import LARGEST_NUMBER, largest_in
 from bendgen.files.needless_answers import refuse_needless
 from bendgen.files.path_checks import MOST_VERTICES
 from bendgen.files.text_files import LARGE_FILE, read_content
@@ -47,7 +47,7 @@ def read_drawing(path: Path, answers: Answers) -> FoundTube:
         chosen = of_one_layer(seen, file, answers.layer)
         pieces = [piece for one in chosen for piece in pieces_of_entity(one.entity, MM_PER_DRAWN_UNIT[units])]
         ignored = passed_over(seen, chosen, drawing)
-    _refuse_unfit(pieces, file, ignored)
+    _refuse_unfit(pieces, file, ignored, units)
     different = _different(pieces)
     axis = _axis(chained(different, file, units), file, units, answers)
     twice = len(pieces) - len(different)
@@ -67,7 +67,7 @@ def read_drawing(path: Path, answers: Answers) -> FoundTube:
     )
 
 
-def _refuse_unfit(pieces: list[Piece], file: str, ignored: Sequence[str]) -> None:
+def _refuse_unfit(pieces: list[Piece], file: str, ignored: Sequence[str], units: DrawnUnits) -> None:
     """Raise InputError where nothing, or too much, is drawn, or not within reach; ignored: what was passed over."""
     if not 1 <= len(pieces) <= MOST_PIECES:
         passed = f"; passed over: {'; '.join(ignored)}" if ignored else ""
@@ -75,7 +75,7 @@ def _refuse_unfit(pieces: list[Piece], file: str, ignored: Sequence[str]) -> Non
     if not all(np.isfinite(piece.points).all() for piece in pieces):
         raise mistaken(file, "finite coordinates", "one that is not")
     if max(np.abs(piece.points).max() for piece in pieces) > LARGEST_NUMBER:
-        raise mistaken(file, f"coordinates of at most {LARGEST_NUMBER:,.0f} mm", "a larger one")
+        raise mistaken(file, f"coordinates of at most {largest_in(units)}", "a larger one")
 
 
 @contextmanager
@@ -104,13 +104,27 @@ def _units(drawing: Any, file: str, answers: Answers) -> tuple[DrawnUnits, str]:
     code = int(drawing.header.get("$INSUNITS", 0))
     by_file = UNITS_OF_CODE.get(code)
     if by_file is not None:
-        if answers.units not in (None, by_file):
-            raise mistaken(file, f"--units {by_file}, which the drawing names", f"--units {answers.units}")
-        return by_file, "from the drawing"
+        return _agreed_units(by_file, file, answers)
+    if answers.overrule_units:
+        raise mistaken(file, "no --overrule-units, as there is nothing to overrule", "a drawing that names no unit")
     named = f"code {code} in $INSUNITS, which is none of these" if code else ""
     if answers.units is None:
         raise mistaken(file, "a unit in the drawing, or mm, cm, m, in or ft by --units", named)
     return answers.units, "as --units says" + (f"; the drawing has {named}" if named else "")
+
+
+def _agreed_units(by_file: DrawnUnits, file: str, answers: Answers) -> tuple[DrawnUnits, str]:
+    """Unit that the drawing names, or the one that somebody who knows better says, and where it is from."""
+    named = f"{by_file}, which the drawing names"
+    if answers.units in (None, by_file):
+        if answers.overrule_units:
+            raise mistaken(file, f"another unit than {named}, by --units", "--overrule-units without one")
+        return by_file, "from the drawing"
+    if not answers.overrule_units:
+        expected = f"--units {named}; or, where the drawing is known to be wrong, --overrule-units, too"
+        raise mistaken(file, expected, f"--units {answers.units}")
+    assert answers.units is not None  # it is none of the first two
+    return answers.units, f"as --units says; it overrules {named}"
 
 
 def _different(pieces: list[Piece]) -> list[Piece]:

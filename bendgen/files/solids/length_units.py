@@ -1,8 +1,10 @@
 """The unit of a representation, through the whole chain of conversions, and how exact it says it is."""
 
+import math
 from dataclasses import dataclass
 
 from bendgen.files.solids.exchange import Exchange
+from bendgen.units import INCHES_PER_FOOT, MM_PER_INCH, Units
 
 PREFIXES = {
     "": 1.0, "EXA": 1e18, "PETA": 1e15, "TERA": 1e12, "GIGA": 1e9, "MEGA": 1e6, "KILO": 1e3, "HECTO": 1e2, "DECA": 1e1,
@@ -18,6 +20,12 @@ class LengthUnit:
 
     mm: float
     uncertainty: float
+
+    @property
+    def shop_units(self) -> Units:
+        """Unit in which a shop writes down the lengths of such a file."""
+        inches = (MM_PER_INCH, INCHES_PER_FOOT * MM_PER_INCH)
+        return "in" if any(math.isclose(self.mm, size, rel_tol=1e-9) for size in inches) else "mm"
 
 
 def length_unit(exchange: Exchange, context: int) -> LengthUnit:

@@ -114,7 +114,7 @@ def _solid_text(solid: Solid) -> str:
     if isinstance(solid, OtherSolid):
         return f"{solid.number} '{solid.name}', no tube"
     bends = "no bend" if solid.bends == 0 else counted(solid.bends, "bend")
-    size = f"{'bar, ' if solid.wall is None else ''}OD {format_length(solid.od, 'mm')}"
+    size = f"{'bar, ' if solid.wall is None else ''}OD {format_length(solid.od, solid.units)}"
     return f"{solid.number} '{solid.name}', {size}, {bends}"
 
 
@@ -134,7 +134,7 @@ def _found_tube(tube: SolidTube, others: Sequence[Solid], file: SolidFile, answe
     placed = f", {tube.instances} times in the file" if tube.instances > 1 else ""
     return FoundTube(
         kind="a solid, ISO 10303-21",
-        units="in" if unit in ("in", "ft") else "mm",
+        units=tube.units,
         wish=_wish(tube, leave_clr=answers.leave_clr),
         od=tube.od,
         wall=tube.wall,

@@ -49,7 +49,7 @@ class SolidFile:
             found = tube_of_faces(self._faces(chosen), tolerances(self.exchange, first.unit, first.frame.scale))
         except NoTubeError as error:
             return OtherSolid(number=numbers[0], name=name, reason=str(error))
-        return tube_record(found, mitre_clr, number=numbers[0], name=name, instances=first.instances)
+        return tube_record(found, mitre_clr, number=numbers[0], solid=first, name=name)
 
     def _faces(self, chosen: Sequence[PlacedSolid]) -> list[Face]:
         faces: list[Face] = []

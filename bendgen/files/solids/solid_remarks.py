@@ -10,7 +10,7 @@ from bendgen.files.solids.wall_checks import ALL_ROUND
 from bendgen.geometry.spine_distances import spine_distances
 from bendgen.geometry.tube_axes import LineAxis
 from bendgen.geometry.vectors import lengths
-from bendgen.units import counted
+from bendgen.units import FINE_DECIMALS, Units, counted, format_length
 
 SEEN = 0.005  # mm; smaller unevenness is arithmetic, or rounding of the file
 MOST_NAMED = 6
@@ -18,36 +18,45 @@ STRAIGHT_GOES = "the straight goes to the farthest, bends are not affected"
 LONGEST_CHAMFER = 3.0  # of the wall
 
 
-def definitions(tube: TubeOfFaces) -> Iterator[tuple[str, str]]:
-    """Subject and sentence of whatever may be measured in more than one way."""
+def definitions(tube: TubeOfFaces, units: Units) -> Iterator[tuple[str, str]]:
+    """Subject and sentence of whatever may be measured in more than one way; lengths in `units`."""
+
+    def seen(length: float) -> str:
+        return format_length(length, units, FINE_DECIMALS[units])
+
     straights = tube.axis.straights()[[0, -1]].tolist()
     for end, reach, straight in zip(("front", "rear"), tube.reaches, straights, strict=True):
         if reach.uneven > SEEN:
             is_bend = straight <= reach.beyond + SEEN and len(tube.axis.angles)
             goes = "the bend there goes to the farthest" if is_bend else STRAIGHT_GOES
-            yield f"{end} cut", f"not square, {reach.uneven:.2f} mm from its nearest to its farthest point: {goes}"
+            yield f"{end} cut", f"not square, {seen(reach.uneven)} from its nearest to its farthest point: {goes}"
         elif reach.beyond > SEEN:
             shaped = (
                 "chamfered or rounded" if reach.beyond <= LONGEST_CHAMFER * (tube.radius - tube.bore) else "narrower"
             )
-            yield f"{end} edge", f"{shaped} over {reach.beyond:.2f} mm, which the straight includes"
+            yield f"{end} edge", f"{shaped} over {seen(reach.beyond)}, which the straight includes"
     if not tube.bore:
         yield "bore", "none: a solid bar, or a tube drawn without its inside"
     if tube.misfit > 1e-4:
-        yield "surfaces", f"approximated, up to {tube.misfit:.4f} mm off the tube"
+        yield (
+            "surfaces",
+            f"approximated, up to {format_length(tube.misfit, units, FINE_DECIMALS[units] + 2)} off the tube",
+        )
 
 
-def left_out(tube: TubeOfFaces) -> Iterator[str]:
-    """What the tube has and a centreline has not."""
+def left_out(tube: TubeOfFaces, units: Units) -> Iterator[str]:
+    """What the tube has and a centreline has not; lengths in `units`."""
     radii = {
         face.surface.radius
         for face in tube.others
         if face.surface and not face.convex and isinstance(face.surface.axis, LineAxis)
     }
-    diameters = list(dict.fromkeys(f"{2.0 * radius:.2f}".rstrip("0").rstrip(".") for radius in sorted(radii)))
+    diameters = list(
+        dict.fromkeys(format_length(2.0 * radius, units).removesuffix(f" {units}") for radius in sorted(radii))
+    )
     if diameters:
         more = ", …" if len(diameters) > MOST_NAMED else ""
-        yield f"round holes and cuts, Ø {', '.join(diameters[:MOST_NAMED])}{more} mm"
+        yield f"round holes and cuts, Ø {', '.join(diameters[:MOST_NAMED])}{more} {units}"
     away = [face for face in tube.others if face.surface is None and _is_away_from_ends(face, tube)]
     across = sum(_is_across(face, tube) for face in away)
     if across:

@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 
+from bendgen.files.solids.instances import PlacedSolid
 from bendgen.files.solids.solid_remarks import definitions, left_out
 from bendgen.files.solids.tube_of_faces import TubeOfFaces
 from bendgen.geometry.fillets import straights_between, tangent_lengths
@@ -16,22 +17,23 @@ from bendgen.units import DEGREES_PER_RADIAN
 VERTICES_UP_TO = math.radians(175.0)  # beyond, a vertex runs away and straights say more
 
 
-def tube_record(tube: TubeOfFaces, mitre_clr: float | None, *, number: int, name: str, instances: int) -> SolidTube:
-    """Record of a tube; mitre_clr: CLR of the bends that take the place of mitres [mm]."""
-    axis = tube.axis
+def tube_record(tube: TubeOfFaces, mitre_clr: float | None, *, number: int, solid: PlacedSolid, name: str) -> SolidTube:
+    """Record of a tube; mitre_clr: CLR of bends in the place of mitres [mm]; solid: the first that it is made of."""
+    axis, units = tube.axis, solid.unit.shop_units
     mitres = axis.clr == 0.0
     clr = np.where(mitres, mitre_clr or 0.0, axis.clr)
     return SolidTube(
         number=number,
         name=name,
-        instances=instances,
+        instances=solid.instances,
+        units=units,
         od=2.0 * tube.radius,
         wall=tube.radius - tube.bore if tube.bore else None,
         vertices=_vertices(tube, clr),
         steps=None if mitre_clr is None and np.any(mitres) else _steps(tube, clr),
         ends=(_point(axis.starts[0]), _point(axis.ends[-1])),
-        understood=tuple(definitions(tube)),
-        ignored=tuple(left_out(tube)),
+        understood=tuple(definitions(tube, units)),
+        ignored=tuple(left_out(tube, units)),
     )
 
 

@@ -7,6 +7,7 @@ from bendgen.reports.blocks import BOX, Section, bullets, fields, running, secti
 from bendgen.reports.sheet.numbers import SheetNumbers
 
 SAW_CHECK_ID = "rear-cut"
+STAYS_ON = 0.1  # mm; common practice, no source: nobody saws off what no tape shows
 
 PLACES = {
     "front_end": "the front end of the blank",
@@ -34,7 +35,11 @@ def saw_rows(program: BendProgram, numbers: SheetNumbers) -> Iterator[tuple[str,
 
 def _trim_words(blank: Blank, numbers: SheetNumbers) -> str:
     ends = (("front", blank.front_trim), ("rear", blank.rear_trim))
-    trims = [f"{numbers.length(trim)} at the {end}" for end, trim in ends if float(numbers.bare(trim)) != 0.0]
+    trims = [
+        f"{numbers.length(trim)} at the {end}" + ", too little to saw off: it stays on" * (trim < STAYS_ON)
+        for end, trim in ends
+        if float(numbers.bare(trim)) != 0.0
+    ]
     return ", ".join(trims) or "none: the blank is the part, nothing is cut off"
 
 
@@ -54,7 +59,7 @@ def tape_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
 
 
 def _tape_marks(program: BendProgram) -> Iterator[tuple[float, str]]:
-    for mark in program.blank.cut_marks:
+    for mark in _cuts_made(program.blank):
         if mark.when == "before_bending" and mark.measured_from == "front_end":
             yield mark.distance, f"CUT, {mark.end}: saw here after bending"
     for step in program.steps:
@@ -71,9 +76,15 @@ def _sleeve_notes(program: BendProgram, numbers: SheetNumbers) -> Iterator[str]:
             )
 
 
+def _cuts_made(blank: Blank) -> list[CutMark]:
+    """Marks of the ends that are sawn."""
+    trims = {"front": blank.front_trim, "rear": blank.rear_trim}
+    return [mark for mark in blank.cut_marks if trims[mark.end] >= STAYS_ON]
+
+
 def cutting_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Cuts on the bent tube, how to find them, and the reading that proves the elongation."""
-    marks = program.blank.cut_marks
+    marks = _cuts_made(program.blank)
     front = [mark for mark in marks if mark.when == "before_bending"]
     rear = [mark for mark in marks if mark.when == "after_bending"]
     return section(

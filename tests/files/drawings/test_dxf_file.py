@@ -18,6 +18,7 @@ from bendgen.files.drawings.dxf_file import read_drawing
 from bendgen.files.drawings.dxf_pieces import pieces_of_entity
 from bendgen.records.found_tube import Answers
 from bendgen.records.part import Centreline, WantedSteps
+from bendgen.units import DrawnUnits
 from tests.drawn_files import INCHES, NO_UNIT, Draw, Space, drawing, drawn, refusal
 from tests.sampled_axis import sampled_axis
 
@@ -219,7 +220,26 @@ def test_no_unit_means_ask(tmp_path: Path) -> None:
 
 def test_a_unit_that_the_drawing_contradicts(tmp_path: Path) -> None:
     assert refusal(tmp_path, corner, Answers(units="in")) == (
-        "expected --units mm, which the drawing names, found --units in"
+        "expected --units mm, which the drawing names; or, where the drawing is known to be wrong, --overrule-units, "
+        "too, found --units in"
+    )
+
+
+def test_a_wrong_unit_in_the_drawing_is_overruled_knowingly(tmp_path: Path) -> None:
+    found = drawn(tmp_path, corner, Answers(units="in", overrule_units=True))
+    assert isinstance(found.wish, Centreline)
+    assert found.wish.vertices[-1].y == pytest.approx(508.0)
+    assert found.units == "in"
+    assert ("unit", "in, as --units says; it overrules mm, which the drawing names") in found.understood
+
+
+@pytest.mark.parametrize("units", [None, "mm"])
+def test_nothing_is_overruled_without_another_unit(tmp_path: Path, units: DrawnUnits | None) -> None:
+    assert refusal(tmp_path, corner, Answers(units=units, overrule_units=True)) == (
+        "expected another unit than mm, which the drawing names, by --units, found --overrule-units without one"
+    )
+    assert refusal(tmp_path, corner, Answers(units=units, overrule_units=True), units=NO_UNIT) == (
+        "expected no --overrule-units, as there is nothing to overrule, found a drawing that names no unit"
     )
 
 
