@@ -8,7 +8,7 @@ from bendgen.records.bend_program import Blank, CutEnd, CutMark, CutMoment, CutZ
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part
 
-NO_TRIM = 1e-6  # a trim below this is no cut [mm]; also the room left when limits are judged
+NO_TRIM = 0.1  # mm; common practice, no source: no saw takes off so little and no tape shows it, so it stays on
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -155,3 +155,24 @@ def test_a_fixed_blank_is_held_against_the_saw_stops(dryer_part: Part, metric_pr
     assert saw_cautions(replace(dryer_part, blank=1000.0), profile) == []
     (text,) = saw_cautions(replace(dryer_part, blank=1001.0), profile)
     assert text.startswith("the saw stops at 1005 mm, the blank is 1001 mm: take the 4 mm off")
+
+
+@pytest.mark.parametrize(("stop", "cut"), [(0.06, False), (5.0, True)])
+def test_what_the_saw_stop_adds_is_cut_off_only_where_a_saw_can(
+    dryer_part: Part,
+    metric_profile: MachineProfile,
+    stop: float,
+    cut: bool,  # noqa: FBT001 - a column of the table
+) -> None:
+    """What stays on is part of the rear straight, so that it is foretold."""
+    shop = roomy(metric_profile)
+    coarse = replace(shop, blank=replace(shop.blank, resolution=stop))
+    exact, program = plan_part(dryer_part, shop).program, plan_part(dryer_part, coarse).program
+    assert exact is not None
+    assert program is not None
+    added = program.blank.length - exact.blank.length
+    assert 0.0 < added < stop
+    assert bool(program.blank.cut_marks) is cut
+    assert ("rear-cut" in {check.id for check in program.checks}) is cut
+    longer = program.finished.straights[-1] - exact.finished.straights[-1]
+    assert longer == pytest.approx(0.0 if cut else added, abs=1e-9)

@@ -7,7 +7,6 @@ from bendgen.reports.blocks import BOX, Section, bullets, fields, running, secti
 from bendgen.reports.sheet.numbers import SheetNumbers
 
 SAW_CHECK_ID = "rear-cut"
-STAYS_ON = 0.1  # mm; common practice, no source: nobody saws off what no tape shows
 
 PLACES = {
     "front_end": "the front end of the blank",
@@ -34,9 +33,10 @@ def saw_rows(program: BendProgram, numbers: SheetNumbers) -> Iterator[tuple[str,
 
 
 def _trim_words(blank: Blank, numbers: SheetNumbers) -> str:
+    sawn = {mark.end for mark in blank.cut_marks}
     ends = (("front", blank.front_trim), ("rear", blank.rear_trim))
     trims = [
-        f"{numbers.length(trim)} at the {end}" + ", too little to saw off: it stays on" * (trim < STAYS_ON)
+        f"{numbers.length(trim)} at the {end}" + ", too little to saw off: it stays on" * (end not in sawn)
         for end, trim in ends
         if float(numbers.bare(trim)) != 0.0
     ]
@@ -59,7 +59,7 @@ def tape_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
 
 
 def _tape_marks(program: BendProgram) -> Iterator[tuple[float, str]]:
-    for mark in _cuts_made(program.blank):
+    for mark in program.blank.cut_marks:
         if mark.when == "before_bending" and mark.measured_from == "front_end":
             yield mark.distance, f"CUT, {mark.end}: saw here after bending"
     for step in program.steps:
@@ -76,15 +76,9 @@ def _sleeve_notes(program: BendProgram, numbers: SheetNumbers) -> Iterator[str]:
             )
 
 
-def _cuts_made(blank: Blank) -> list[CutMark]:
-    """Marks of the ends that are sawn."""
-    trims = {"front": blank.front_trim, "rear": blank.rear_trim}
-    return [mark for mark in blank.cut_marks if trims[mark.end] >= STAYS_ON]
-
-
 def cutting_section(program: BendProgram, numbers: SheetNumbers) -> Section | None:
     """Cuts on the bent tube, how to find them, and the reading that proves the elongation."""
-    marks = _cuts_made(program.blank)
+    marks = program.blank.cut_marks
     front = [mark for mark in marks if mark.when == "before_bending"]
     rear = [mark for mark in marks if mark.when == "after_bending"]
     return section(
