@@ -11,10 +11,10 @@ from bendgen.bending.causes import explain
 from bendgen.bending.check_values import wanted_readings
 from bendgen.bending.made_tube import made_tube
 from bendgen.bending.measured_shape import fit_of_vertices, readings_of_vertices, vertices_of_axis
-from bendgen.bending.reading_slips import slips_of
+from bendgen.bending.reading_slips import ALONG_POINTS, slip_of_points, slips_of
 from bendgen.errors import GeometryError
 from bendgen.geometry.bendability import ovality_of_mean, ovality_of_nominal, roundness_ratio
-from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality, short_way
+from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality, Slip, short_way
 from bendgen.records.foretold import Foretold
 from bendgen.records.measured import DIAMETER, MeasuredPiece, Reading, diameter_names
 
@@ -29,9 +29,10 @@ def compare_piece(foretold: Foretold, piece: MeasuredPiece) -> Comparison:
     """
     readings, fit = _read(foretold, piece)
     deviations = tuple(_deviations(foretold, readings))
-    slips = slips_of(deviations) if piece.readings else ()
+    slips = _slips(foretold, piece, deviations)
     slipped = {slip.check for slip in slips}
-    values = {reading.check: reading.value for reading in readings if reading.check not in slipped}
+    believed = () if ALONG_POINTS in slipped else readings
+    values = {reading.check: reading.value for reading in believed if reading.check not in slipped}
     causes, explained = explain(foretold, values, taken_singly=bool(piece.readings))
     return Comparison(
         piece=piece.piece,
@@ -44,6 +45,13 @@ def compare_piece(foretold: Foretold, piece: MeasuredPiece) -> Comparison:
         causes=causes,
         explained=explained,
     )
+
+
+def _slips(foretold: Foretold, piece: MeasuredPiece, deviations: Sequence[Deviation]) -> tuple[Slip, ...]:
+    if piece.readings:
+        return slips_of(deviations)
+    of_points = slip_of_points(foretold, piece)
+    return () if of_points is None else (of_points,)
 
 
 def mean_piece(pieces: Sequence[MeasuredPiece]) -> MeasuredPiece:

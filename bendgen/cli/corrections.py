@@ -24,7 +24,9 @@ def refuse_slips(comparisons: "Sequence[Comparison]", measured: Path) -> None:
     """Correct and teach nothing by readings that may be slips of the pen: every tube of the lot would follow them."""
     slips = [(one.piece, slip) for one in comparisons for slip in one.slips]
     if slips:
-        places = "; ".join(f"line {slip.line}, {slip.check} of piece {piece}" for piece, slip in slips)
+        places = "; ".join(
+            (f"line {slip.line}, " if slip.line else "") + f"{slip.check} of piece {piece}" for piece, slip in slips
+        )
         leave(
             BAD_INPUT,
             f"{measured}: {places}: expected no reading that looks like a slip of the pen, to correct or teach by; put "

@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from bendgen.records.step_list import ForeignSteps
 
 
+OWN_FORM = ("form", "as [output] of the machine's folder has it, unit and columns too, wherever no option says another")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepsAnswers:
     """What only a file of steps leaves open: its last straight or its blank, and that it is in a machine's own form."""
@@ -46,6 +49,8 @@ def found_in_file(
         answers = _answers_of_machine(answers, machine)
     source = read_source(file, answers)
     if isinstance(source, ForeignSteps):
+        if for_steps.own_form:
+            source = replace(source, understood=(OWN_FORM, *source.understood))
         return _tube_of_steps(source, typed, for_steps, machine)
     refuse_for_no_steps(file, for_steps.given())
     return source

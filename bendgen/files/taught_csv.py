@@ -2,18 +2,20 @@
 
 import csv
 import io
+from collections.abc import Mapping
 
 from bendgen.records.foretold import Foretold
 from bendgen.records.measured import MeasuredPiece
 
-HEAD = ("die", "material", "temper", "wall", "perforated", "lot", "commanded_deg", "measured_deg", "feed_mm")
+HEAD = ("die", "material", "temper", "wall", "perforated", "lot", "commanded_deg", "measured_deg")
+LENGTHS = ("feed_mm", "front_leg_mm")
 
 
 def format_taught_csv(foretold: Foretold, pieces: tuple[MeasuredPiece, ...]) -> str:
-    """One line for each angle that was read; the wall is in mm, as `feed_mm`, the first feed where it was the first."""
+    """One line for each angle that was read, and what tells the setback radius of the first; lengths are in mm."""
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(HEAD)
+    writer.writerow((*HEAD, *LENGTHS))
     tube = foretold.tube
     for piece in pieces:
         read = {reading.check: reading.value for reading in piece.readings}
@@ -30,7 +32,15 @@ def format_taught_csv(foretold: Foretold, pieces: tuple[MeasuredPiece, ...]) -> 
                         piece.lot or tube.lot or "",
                         repr(round(step.bend_deg, 6)),
                         repr(angle),
-                        repr(round(step.feed, 6)) if step.number == 1 else "",
+                        *(_first_lengths(foretold, read) if step.number == 1 else ("", "")),
                     ]
                 )
     return text.getvalue()
+
+
+def _first_lengths(foretold: Foretold, read: Mapping[str, float]) -> tuple[str, str]:
+    """First feed, and the leg from the blank's front end to the first apex; neither says anything without the other."""
+    leg = read.get("apex-leg-front")
+    if leg is None:
+        return "", ""
+    return repr(round(foretold.steps[0].feed, 6)), repr(round(leg + foretold.blank.front_trim, 6))

@@ -162,6 +162,9 @@ class Comparison:
     def believed(self) -> tuple[Deviation, ...]:
         """Readings but for those that are likely slips of the pen."""
         slipped = {slip.check for slip in self.slips}
+        told_by_points = any(deviation.line is None for deviation in self.deviations)
+        if told_by_points and slipped:  # by all of them at once
+            return ()
         return tuple(deviation for deviation in self.deviations if deviation.check not in slipped)
 
     @property

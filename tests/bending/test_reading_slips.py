@@ -1,5 +1,6 @@
 """Slips of the pen among readings: suspected where the number put right fits, never in a real miss."""
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -8,6 +9,7 @@ from bendgen.bending.comparison import compare_piece
 from bendgen.bending.foretold import foretold_of_program
 from bendgen.bending.planning import plan_part
 from bendgen.bending.reading_slips import slips_of
+from bendgen.records.bent_tube import Point
 from bendgen.records.comparison import Deviation, Slip
 from bendgen.records.foretold import Foretold
 from bendgen.records.machine import MachineProfile
@@ -85,3 +87,28 @@ def test_the_cause_is_looked_for_without_the_slip(foretold: Foretold) -> None:
     assert [cause.kind for cause in comparison.causes] == ["springback"]
     assert comparison.made.straights[-1] < 300.0
     assert not comparison.in_tolerance
+
+
+@pytest.mark.parametrize(
+    ("factor", "kind"), [(1.0 / 25.4, "unit"), (25.4, "unit"), (0.1, "decimal point"), (1000.0, "decimal point")]
+)
+@pytest.mark.parametrize("along", [False, True])
+def test_points_in_another_unit(foretold: Foretold, factor: float, kind: str, along: bool) -> None:  # noqa: FBT001
+    assert foretold.wanted.vertices is not None
+    path = foretold.wanted.points if along else foretold.wanted.vertices
+    points = tuple((x * factor, y * factor, z * factor) for x, y, z in path)
+    piece = MeasuredPiece(piece="1", lot=None, axis=_filled(points) if along else (), vertices=() if along else points)
+    comparison = compare_piece(foretold, piece)
+    assert [(slip.check, slip.kind) for slip in comparison.slips] == [("length along the points", kind)]
+    assert (comparison.causes, comparison.believed) == ((), ())
+
+
+def _filled(points: tuple[Point, ...]) -> tuple[Point, ...]:
+    """Ten points on each line between two of them."""
+    lines = np.linspace(points[:-1], points[1:], 10, axis=1)
+    return tuple((x, y, z) for x, y, z in lines.reshape(-1, 3).tolist())
+
+
+def test_points_of_a_part_bent_badly_are_believed(foretold: Foretold) -> None:
+    vertices = ((0.0, 0.0, 0.0), (500.0, 0.0, 0.0), (500.0, 200.0, 0.0), (600.0, 260.0, 700.0))
+    assert compare_piece(foretold, MeasuredPiece(piece="1", lot=None, vertices=vertices)).slips == ()
