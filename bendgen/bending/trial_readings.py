@@ -83,12 +83,25 @@ def check_angle(bend: TrialBend) -> Iterator[LeftOut]:
         yield LeftOut(line=bend.line, reading="bend", text=text)
         return
     largest = LARGEST_SPRINGBACK_DEG + LARGEST_SPRINGBACK_SHARE * bend.commanded_deg
-    if not -CLOSES_BY_DEG <= bend.springback_deg <= largest:
+
+    def plausible(measured_deg: float) -> bool:
+        return -CLOSES_BY_DEG <= bend.commanded_deg - measured_deg <= largest
+
+    if not plausible(bend.measured_deg):
+        questions = (question for meant, question in _angles_put_right(bend.measured_deg) if plausible(meant))
         text = (
             f"measured {bend.measured_deg:g}° after a command of {bend.commanded_deg:g}°: a springback of "
             f"{bend.springback_deg:.2f}° cannot be (plausible here: {-CLOSES_BY_DEG:g} to {largest:.1f}°)"
         )
-        yield LeftOut(line=bend.line, reading="bend", text=text)
+        yield LeftOut(line=bend.line, reading="bend", text=text + next(questions, ""))
+
+
+def _angles_put_right(measured_deg: float) -> Iterator[tuple[float, str]]:
+    """What a slip of the pen or of the eye may have made of an angle, and the question that asks so."""
+    other_side = 180.0 - measured_deg
+    yield other_side, f". Was it read from the other side? 180° less that is {other_side:g}°"
+    for meant in (10.0 * measured_deg, measured_deg / 10.0):
+        yield meant, f". Is the decimal point right? It may be {meant:g}°"
 
 
 def check_lengths(bend: TrialBend, die: DieSet, units: Units) -> Iterator[LeftOut]:

@@ -37,6 +37,7 @@ _NAMES: dict[Kind, str] = {
 }
 _JSON_STEPS = re.compile(r'\s*\{\s*"format"\s*:\s*"bendgen-steps"')
 _PAGE = re.compile(r"\s*<(!doctype|html)", re.IGNORECASE)
+_BETWEEN_CELLS = re.compile(r"[,;\t|]")
 LONGEST_HEAD = 2000  # characters
 
 
@@ -62,6 +63,6 @@ def refuse_siblings(path: Path, expected: str, *suffixes: str) -> None:
 def _kind_of_text(text: str) -> Kind | None:
     if _JSON_STEPS.match(text):
         return "steps"
-    head = {cell.strip().casefold() for cell in text[:LONGEST_HEAD].partition("\n")[0].split(",")}
+    head = {cell.strip().casefold() for cell in _BETWEEN_CELLS.split(text[:LONGEST_HEAD].partition("\n")[0])}
     by_head = next((kind for kind, columns in _HEADS.items() if columns <= head), None)
     return by_head or next((kind for kind, mark in _TOML_MARKS.items() if mark.search(text)), None)

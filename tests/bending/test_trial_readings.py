@@ -106,11 +106,13 @@ def test_too_small_or_too_large_to_tell_a_radius(measured: float) -> None:
         ),
         (
             replace(BEND, measured_deg=9.0),
-            "measured 9° after a command of 92°: a springback of 83.00° cannot be (plausible here: -2 to 21.4°)",
+            "measured 9° after a command of 92°: a springback of 83.00° cannot be (plausible here: -2 to 21.4°)"
+            ". Is the decimal point right? It may be 90°",
         ),
         (
             replace(BEND, measured_deg=95.0),
-            "measured 95° after a command of 92°: a springback of -3.00° cannot be (plausible here: -2 to 21.4°)",
+            "measured 95° after a command of 92°: a springback of -3.00° cannot be (plausible here: -2 to 21.4°)"
+            ". Was it read from the other side? 180° less that is 85°",
         ),
     ],
 )
@@ -133,3 +135,16 @@ def test_legs_to_the_other_apex_are_asked_about() -> None:
         replace(bend, front_leg=303.33, legs="outer_apex"), replace(DIE, clr=100.0, tube_od=50.0), "mm"
     )
     assert found.text.endswith("Are the legs right? Read as apex, in the column legs, they are plausible")
+
+
+@pytest.mark.parametrize(
+    ("measured", "question"),
+    [
+        (121.5, ". Was it read from the other side? 180° less that is 58.5°"),
+        (5.85, ". Is the decimal point right? It may be 58.5°"),
+        (20.0, "cannot be (plausible here: -2 to 15.0°)"),
+    ],
+)
+def test_an_angle_that_cannot_be_is_asked_about_where_a_slip_explains_it(measured: float, question: str) -> None:
+    (found,) = check_angle(replace(BEND, commanded_deg=60.0, measured_deg=measured))
+    assert found.text.endswith(question)

@@ -71,6 +71,13 @@ def test_every_reader_takes_its_own_kind_and_names_all_others(expected: str, fou
     assert str(refused.value) == f"{copy}: expected {expected}, found {found}"
 
 
+def test_whatever_stands_between_the_columns(tmp_path: Path) -> None:
+    readings = tmp_path / "readings.csv"
+    readings.write_text("check;value;unit\nangle-1;89,5;deg\n", encoding="utf-8")
+    with pytest.raises(InputError, match="expected trial bends, CSV, found readings of measured pieces"):
+        READERS["trial bends, CSV"](readings)
+
+
 def test_the_step_list_beside_a_file_of_the_same_issue_is_named(tmp_path: Path) -> None:
     machine_csv = tmp_path / "GD-118_B_1.machine.csv"
     machine_csv.write_bytes((ISSUE / machine_csv.name).read_bytes())
