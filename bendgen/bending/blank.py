@@ -8,7 +8,9 @@ from bendgen.records.bend_program import Blank, CutEnd, CutMark, CutMoment, CutZ
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part
 
-NO_TRIM = 0.1  # mm; common practice, no source: no saw takes off so little and no tape shows it, so it stays on
+NO_TRIM = 1e-6  # a trim below this is no cut [mm]; also the room left when limits are judged
+# mm at the rear; common practice, no source: no saw takes off so little, and no tape shows that it was left.
+STAYS_ON = 0.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,7 +107,7 @@ def blank_with_marks(plan: BlankPlan, *, rear_straight: float, outer_apex_leg: f
     marks = []
     if plan.front_trim > NO_TRIM:
         marks.append(_mark("front", plan.front_trim, "before_bending", "front_end"))
-    if plan.rear_trim > NO_TRIM:
+    if plan.rear_trim > STAYS_ON:
         bent = outer_apex_leg is not None or plan.net > rear_straight + NO_TRIM
         marks.append(_mark("rear", rear_straight, "after_bending", "last_bend_end" if bent else "front_cut"))
         if outer_apex_leg is not None:

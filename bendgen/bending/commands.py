@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from bendgen.bending.allowances import Allowances
-from bendgen.bending.blank import NO_TRIM, BlankPlan
+from bendgen.bending.blank import STAYS_ON, BlankPlan
 from bendgen.bending.compensation import Bends, allowances_for_bends, finished_for_bends
 from bendgen.geometry.vectors import Array
 from bendgen.records.bend_program import MachineStep
@@ -196,6 +196,6 @@ def rear_straight(bends: Bends, blank: BlankPlan, commands: Commands, *, fed_bey
 
     fed_beyond : how much more all feeds together bring forward than is commanded [mm]
     """
-    if blank.rear_trim > NO_TRIM or not bends.dies:
+    if blank.rear_trim > STAYS_ON or not bends.dies:
         return float(bends.straights[-1])
     return float(blank.length - commands.positions.passed[-1] - commands.used[-1] - fed_beyond)

@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from bendgen.bending.blank import NO_TRIM
+from bendgen.bending.blank import NO_TRIM, STAYS_ON
 from bendgen.bending.check_values import check_values, finished_tubes
 from bendgen.bending.misses import KINDS, missed_tubes, misses_of_array
 from bendgen.geometry.vectors import Array
@@ -133,12 +133,12 @@ def _not_wound(foretold: Foretold, released: Explanation) -> Explanation:
 
 def _of_one_end(foretold: Foretold) -> Iterator[Explanation]:
     """An end cut in the wrong place."""
-    ends: tuple[tuple[Literal["front", "rear"], float], ...] = (
-        ("front", foretold.blank.front_trim),
-        ("rear", foretold.blank.rear_trim),
+    ends: tuple[tuple[Literal["front", "rear"], bool], ...] = (
+        ("front", foretold.blank.front_trim > NO_TRIM),
+        ("rear", foretold.blank.rear_trim > STAYS_ON),
     )
-    for place, (end, trim) in enumerate(ends):
-        if trim > NO_TRIM:
+    for place, (end, is_cut) in enumerate(ends):
+        if is_cut:
             cut = replace(_nothing(foretold, "end", "mm", USUAL_LENGTH, RARE), end=end)
             cut.ends[place] = 1.0
             yield cut

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from bendgen.bending.blank import NO_TRIM, sawn_length
+from bendgen.bending.blank import NO_TRIM, STAYS_ON, sawn_length
 from bendgen.bending.job import SPARE, Job, limit_in_mm, remark
 from bendgen.bending.tooling import OD_AGREES
 from bendgen.geometry.bendability import thinning_share, wall_factor
@@ -57,7 +57,7 @@ def check_trims(job: Job) -> Iterator[Finding]:
     if part.front_trim is None and blank.front_trim > NO_TRIM:
         text = f"{job.length(blank.front_trim)} added at the front for clamp and mandrel: saw it off after bending"
         yield remark("clamp", "caution", None, text)
-    if part.blank is not None or blank.rear_trim <= NO_TRIM:
+    if part.blank is not None or blank.rear_trim <= STAYS_ON:
         return
     if part.rear_trim is None and blank.rear_needed > NO_TRIM:
         text = f"{job.length(blank.rear_needed)} added at the rear for the collet: saw it off after bending"

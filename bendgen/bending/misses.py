@@ -10,7 +10,7 @@ from dataclasses import dataclass, fields
 
 import numpy as np
 
-from bendgen.bending.blank import NO_TRIM
+from bendgen.bending.blank import STAYS_ON
 from bendgen.bending.check_values import Tubes, finished_tubes
 from bendgen.geometry.vectors import Array
 from bendgen.records.foretold import Foretold
@@ -68,7 +68,7 @@ def _missed_straights(foretold: Foretold, misses: Misses) -> Array:
     if foretold.feed in FED_BY_POSITION:
         ahead[:, 1:] -= misses.used[:, :-1]
     rear = np.zeros(len(ahead))
-    if foretold.blank.rear_trim <= NO_TRIM:
+    if foretold.blank.rear_trim <= STAYS_ON:
         rear = -ahead.sum(axis=1) - misses.used.sum(axis=1)
     return np.column_stack((ahead, rear))
 
