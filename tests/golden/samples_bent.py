@@ -14,6 +14,7 @@ EXPECTED = SAMPLES / "expected"
 PAGE_DIGEST = ".txt"  # behind the name of a page
 MACHINES: Mapping[str, str] = {
     "bearing_jog": "bay2",
+    "cooler_link": "bay2",
     "diffuser_drop": "bay5_inch",
     "dryer_inlet": "bay2",
     "fan_link": "bay2",
