@@ -5,7 +5,7 @@ elongations, so that misses of a machine can be carried on to every reading, or 
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -89,13 +89,22 @@ def check_values(foretold: Foretold, tubes: Tubes) -> Array:
 def wanted_readings(foretold: Foretold) -> tuple[float, ...]:
     """What each check reads on the part that was asked for [mm, deg]; tolerances count from there.
 
-    What no part asks for, or a newer version checks, is wanted as it is predicted.
+    What no part asks for, or a newer version checks, is wanted as it is predicted. Where straights are held a leg is
+    only how the straight beside the bend is measured: it is wanted as long as it is on the radius that the bend forms.
     """
     on_wanted = check_values(foretold, wanted_tubes(foretold))[0].tolist()
+    of_legs = _leg_readings(_wanted_as_formed(foretold), foretold.tube.od)
+    on_formed = {name: float(values[0]) for name, values in of_legs.items()}
     return tuple(
-        check.predicted if check.id in FROM_THE_BLANK or math.isnan(value) else value
+        check.predicted if check.id in FROM_THE_BLANK or math.isnan(value) else on_formed.get(check.id, value)
         for check, value in zip(foretold.checks, on_wanted, strict=True)
     )
+
+
+def _wanted_as_formed(foretold: Foretold) -> Tubes:
+    """The tube that was aimed at, with the formed CLR where straights are held."""
+    wanted, held = wanted_tubes(foretold), [step.straights_held for step in foretold.steps]
+    return replace(wanted, clr=np.where(held, finished_tubes(foretold).clr, wanted.clr))
 
 
 def _cut_readings(foretold: Foretold, tubes: Tubes) -> dict[str, Array]:

@@ -30,6 +30,7 @@ def foretold_of_program(program: BendProgram, *, program_id: str = "", issue: in
                 bend_deg=step.bend_deg,
                 elongation=step.elongation,
                 slope=step.slope,
+                straights_held=step.width_change is not None,
             )
             for step in program.steps
         ),

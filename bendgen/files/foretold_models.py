@@ -63,6 +63,7 @@ class ToldStep(Told):
     bend: FinishedAngle  # commanded, but within the same range
     elongation: Number
     slope: PositiveNumber
+    width_change: Number | None = None
 
     def record(self) -> ForetoldStep:
         """Step, in mm and degrees."""
@@ -74,6 +75,7 @@ class ToldStep(Told):
             bend_deg=self.bend,
             elongation=self.elongation,
             slope=self.slope,
+            straights_held=self.width_change is not None,
         )
 
 

@@ -16,7 +16,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ForetoldStep:
-    """One step: neutral commands, what the bend gains, and degrees commanded for each degree finished."""
+    """One step: neutral commands, what the bend gains, and degrees commanded for each degree finished.
+
+    straights_held : the straights beside the bend were asked for, not where its legs meet
+    """
 
     number: int
     die: str
@@ -25,6 +28,7 @@ class ForetoldStep:
     bend_deg: float
     elongation: float
     slope: float
+    straights_held: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,14 +3,16 @@
 from dataclasses import fields, replace
 
 import numpy as np
+import pytest
 from hypothesis import given, settings
 
-from bendgen.bending.check_values import Tubes, check_values, finished_tubes
+from bendgen.bending.check_values import Tubes, check_values, finished_tubes, wanted_readings
 from bendgen.bending.foretold import foretold_of_program
 from bendgen.bending.planning import plan_part
 from bendgen.records.machine import MachineProfile
-from bendgen.records.part import Part, WantedSteps
+from bendgen.records.part import Part, WantedBend, WantedSteps
 from tests.independent_bender import SpringLaw
+from tests.pages import large_bender, planned, winding_part
 from tests.random_jobs import (
     Setting,
     WantedTube,
@@ -66,3 +68,27 @@ def test_a_part_without_bends_reads_as_its_checks_say(dryer_part: Part, metric_p
     foretold = foretold_of_program(program)
     read = check_values(foretold, finished_tubes(foretold))
     np.testing.assert_allclose(read, [[check.predicted for check in program.checks]], atol=1e-6)
+
+
+@given(wanted_tubes(), laws())
+@settings(max_examples=40, deadline=None, derandomize=True)
+def test_a_perfect_piece_of_a_part_given_as_steps_reads_what_is_wanted(
+    wanted: WantedTube, springs: tuple[SpringLaw, ...]
+) -> None:
+    """Straights, rotations, angles, and the legs by which the end straights are measured."""
+    foretold = foretold_of_program(program_of(step_part_of(wanted, springs), profile_of(Setting(), springs)))
+    kinds = ("straight", "rotation", "angle", "apex-leg", "outer-apex-leg", "crown-leg")
+    pairs = zip(foretold.checks, wanted_readings(foretold), strict=True)
+    told = np.array([(check.predicted, value) for check, value in pairs if check.id.startswith(kinds)])
+    assert len(told) >= len(wanted.angles)
+    np.testing.assert_allclose(told[:, 0], told[:, 1], atol=1e-4)
+
+
+def test_the_leg_of_a_held_straight_is_wanted_on_the_radius_that_forms() -> None:
+    # By hand: CLR 100, 90 deg finished and 2.93 deg of springback: R = 100 (92.93 / 90) = 103.256; 220 + R tan 45 deg.
+    bend = WantedBend(straight=220.0, rotation_deg=0.0, angle_deg=90.0)
+    part = replace(winding_part(1), steps=WantedSteps(bends=(bend,), rear=420.0))
+    foretold = foretold_of_program(planned(part, large_bender()))
+    wanted = dict(zip((check.id for check in foretold.checks), wanted_readings(foretold), strict=True))
+    assert wanted["apex-leg-front"] == pytest.approx(323.256, abs=0.01)
+    assert wanted["apex-leg-rear"] == pytest.approx(523.256, abs=0.01)
