@@ -5,11 +5,8 @@ springback, so the wound arc of 92.7° opens to a setback radius of 100 · 92.7 
 """
 
 import math
-import os
 from dataclasses import replace
 from datetime import date
-
-os.environ["OPENBLAS_NUM_THREADS"] = "1"  # as the command does, before numpy is loaded
 
 import pytest
 from hypothesis import settings

@@ -9,6 +9,7 @@ from bendgen.bending.iso2768 import angle_tolerance_deg, length_tolerance
 from bendgen.bending.shapes import Solid, box_of_solid
 from bendgen.geometry import legs
 from bendgen.geometry.bent_axes import apart
+from bendgen.geometry.vectors import cross
 from bendgen.records.bend_program import Blank, Check
 from bendgen.records.bent_tube import Bend, BentTube
 from bendgen.records.part import Part
@@ -161,7 +162,7 @@ def _legs_of_end(predicted: Predicted, end: str, straight: float, bend: Bend) ->
 def _end_to_end_checks(predicted: Predicted) -> Iterator[Check]:
     """Offset of ends that run on in parallel; width of a part whose ends come back."""
     first, last = predicted.wanted.directions[0], predicted.wanted.directions[-1]
-    if not predicted.tube.bends or float(np.linalg.norm(np.cross(first, last))) > PARALLEL:
+    if not predicted.tube.bends or float(np.linalg.norm(cross(first, last))) > PARALLEL:
         return
     solid = predicted.solid
     distance = float(apart(solid.points[None], solid.directions[None])[0])

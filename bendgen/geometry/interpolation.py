@@ -67,9 +67,9 @@ def evaluate(x: Array, y: Array, slopes: Array, at: Array) -> tuple[Array, Array
     """
     # The row before each place, first and last row apart: a search among the inner rows needs no clipping.
     row = x[1:-1].searchsorted(at, side="right")
-    low, high = y[row], y[row + 1]
-    width = (x[row + 1] - x[row])[:, None]
-    t = (at - x[row])[:, None] / width
+    place, low, high = x[row], y[row], y[row + 1]
+    width = (x[row + 1] - place)[:, None]
+    t = (at - place)[:, None] / width
     rise = high - low
     start, end = slopes[row] * width, slopes[row + 1] * width
     square = start + end - 2.0 * rise
