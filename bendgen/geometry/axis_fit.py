@@ -38,7 +38,7 @@ def fitted_axis(points: Array, farthest: float, *, nearest: float = 0.0) -> Axis
     scatters = [*(least for least in SCATTERS if nearest < least < farthest), farthest]
     shown = [bend_runs(points, scatter) for scatter in scatters]
     counts = [len(runs) for runs in shown]
-    fits: dict[tuple[int, ...], AxisFit | None] = {}
+    fits: dict[tuple[int, ...], list[AxisFit]] = {}
     found: list[Found] = []
     for scatter, runs, fewer in zip(scatters, shown, [*counts[1:], MOST_BENDS], strict=True):
         # Far more bends than points of a little more scatter would show are the scatter itself.
@@ -46,10 +46,10 @@ def fitted_axis(points: Array, farthest: float, *, nearest: float = 0.0) -> Axis
             hidden = _hidden(points, runs, scatter)
             key = (*(index for run in runs for index in (run.first, run.last)), *hidden.tolist())
             if key not in fits:
-                fits[key] = _fit(points, runs, hidden)
-            fit = fits[key]
-            found += [] if fit is None else [(fit, runs)]
-            if fit is not None and fit.distances.max() <= scatter:
+                fits[key] = _fits(points, runs, hidden, scatter)
+            these = [(fit, runs) for fit in fits[key]]
+            found += these
+            if _within(these, scatter):
                 return _simplified(*min(_within(found, scatter), key=_bends), points, scatter)
     # Where bends as more scatter shows them lead nowhere, those that less showed may still do.
     for scatter, count in zip(scatters, counts, strict=True):
@@ -59,8 +59,12 @@ def fitted_axis(points: Array, farthest: float, *, nearest: float = 0.0) -> Axis
     return None
 
 
+def _good(fits: list[AxisFit], scatter: float) -> list[AxisFit]:
+    return [fit for fit in fits if fit.distances.max() <= scatter]
+
+
 def _within(found: list[Found], scatter: float) -> list[Found]:
-    return [(fit, runs) for fit, runs in found if fit.distances.max() <= scatter]
+    return [(fit, runs) for fit, runs in found if _good([fit], scatter)]
 
 
 def _bends(found: Found) -> int:
@@ -73,9 +77,9 @@ def _simplified(fit: AxisFit, runs: list[Run], points: Array, scatter: float) ->
     while bend < len(runs) - 1:
         fewer = [*runs[:bend], _joined(runs[bend], runs[bend + 1]), *runs[bend + 2 :]]
         near = fit.straights[bend + 1] < NEAR_SHARE * min(fit.clr[bend], fit.clr[bend + 1])
-        joined = _fit(points, fewer, _hidden(points, fewer, scatter)) if near else None
-        if joined is not None and joined.distances.max() <= scatter:
-            fit, runs = joined, fewer
+        joined = _good(_fits(points, fewer, _hidden(points, fewer, scatter), scatter), scatter) if near else []
+        if joined:
+            fit, runs = joined[0], fewer
         else:
             bend += 1
     return fit
@@ -95,13 +99,18 @@ def _hidden(points: Array, runs: list[Run], scatter: float) -> NDArray[np.bool_]
     return hidden
 
 
-def _fit(points: Array, runs: list[Run], hidden: NDArray[np.bool_]) -> AxisFit | None:
-    """Tube with those bends; where a hidden CLR runs away, that of the first guess will do, and is marked unknown."""
+def _fits(points: Array, runs: list[Run], hidden: NDArray[np.bool_], scatter: float) -> list[AxisFit]:
+    """Tubes with those bends; the second, where the first is not within the scatter, with hidden CLR as first guessed.
+
+    A CLR that scatter hides may run away, or lead astray; that of the first guess will do, and is marked unknown.
+    """
     fit = _settled_with_pieces(points, runs, np.zeros(len(runs), dtype=bool))
-    if fit is not None or not 0 < hidden.sum() <= MOST_HIDDEN:
-        return fit
-    fit = _settled_with_pieces(points, runs, hidden)
-    return None if fit is None else replace(fit, clr_within=np.where(hidden, np.inf, fit.clr_within))
+    fits = [] if fit is None else [fit]
+    if _good(fits, scatter) or not 0 < hidden.sum() <= MOST_HIDDEN:
+        return fits
+    held = _settled_with_pieces(points, runs, hidden)
+    unknown = [] if held is None else [replace(held, clr_within=np.where(hidden, np.inf, held.clr_within))]
+    return [*fits, *unknown]
 
 
 def _settled_with_pieces(points: Array, runs: list[Run], held: NDArray[np.bool_]) -> AxisFit | None:
