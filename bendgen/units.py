@@ -12,6 +12,7 @@ from typing import Literal, Protocol, Self, TypeVar
 Units = Literal["mm", "in"]
 DrawnUnits = Literal["mm", "cm", "m", "in", "ft"]  # what drawings and files from elsewhere are in
 
+UNIT_NAMES: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
 MM_PER_INCH = 25.4  # exact by definition
 MM_PER_UNIT: dict[Units, float] = {"mm": 1.0, "in": MM_PER_INCH}
 INCHES_PER_FOOT = 12.0

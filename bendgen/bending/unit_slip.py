@@ -12,9 +12,7 @@ from bendgen.errors import BendgenError
 from bendgen.records.findings import Change, Cure, Finding
 from bendgen.records.machine import MachineProfile
 from bendgen.records.part import Part
-from bendgen.units import Units, format_length
-
-NAMES: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
+from bendgen.units import UNIT_NAMES, format_length
 
 
 def unit_slip(part: Part, in_other_unit: Part, profile: MachineProfile) -> Finding | None:
@@ -28,7 +26,7 @@ def unit_slip(part: Part, in_other_unit: Part, profile: MachineProfile) -> Findi
             units = in_other_unit.units
             numbers = [f"OD {format_length(other.tube.od, units)}"] * (other.tube is in_other_unit.tube)
             numbers.append(f"blank {format_length(blank, units)}")
-            text = f"is the unit right? With {what} in {NAMES[units]} it breaks no limit: {', '.join(numbers)}"
+            text = f"is the unit right? With {what} in {UNIT_NAMES[units]} it breaks no limit: {', '.join(numbers)}"
             return replace(remark("unit", "caution", None, text), cures=cures)
     return None
 
@@ -36,14 +34,18 @@ def unit_slip(part: Part, in_other_unit: Part, profile: MachineProfile) -> Findi
 def _read_otherwise(part: Part, other: Part) -> Iterator[tuple[str, Part, tuple[Cure, ...]]]:
     """The whole file in the other unit, or only the tube, or only its path."""
     change = Change(key="units", value=other.units)
-    yield "all its lengths", other, (Cure(text=f"let the file say that it is in {NAMES[other.units]}", change=change),)
+    yield (
+        "all its lengths",
+        other,
+        (Cure(text=f"let the file say that it is in {UNIT_NAMES[other.units]}", change=change),),
+    )
     yield "the tube alone", replace(part, tube=other.tube), ()
     path = replace(part, centreline=other.centreline, steps=other.steps, offset=other.offset, route=other.route)
     yield "its path alone", path, ()
 
 
 def _blank_without_limits(part: Part, profile: MachineProfile) -> float | None:
-    """Length of the blank [mm] of a part that can be bent as it stands."""
+    """Length of the blank [mm] of a part that can be bent as it stands; cures of one that cannot are not waited for."""
     try:
         if broken_limits(part, profile):
             return None

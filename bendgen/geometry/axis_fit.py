@@ -49,26 +49,24 @@ def fitted_axis(points: Array, farthest: float, *, nearest: float = 0.0) -> Axis
                 fits[key] = _fits(points, runs, hidden, scatter)
             these = [(fit, runs) for fit in fits[key]]
             found += these
-            if _within(these, scatter):
-                return _simplified(*min(_within(found, scatter), key=_bends), points, scatter)
+            if any(_follows(fit, scatter) for fit, _ in these):
+                return _simplified(*_plainest(found, scatter), points, scatter)
     # Where bends as more scatter shows them lead nowhere, those that less showed may still do.
     for scatter, count in zip(scatters, counts, strict=True):
-        good = [one for one in _within(found, scatter) if _bends(one) <= count]
-        if good:
-            return _simplified(*min(good, key=_bends), points, scatter)
+        fewest = [(fit, runs) for fit, runs in found if len(runs) <= count]
+        if any(_follows(fit, scatter) for fit, _ in fewest):
+            return _simplified(*_plainest(fewest, scatter), points, scatter)
     return None
 
 
-def _good(fits: list[AxisFit], scatter: float) -> list[AxisFit]:
-    return [fit for fit in fits if fit.distances.max() <= scatter]
+def _follows(fit: AxisFit, scatter: float) -> bool:
+    """Whether no point lies farther off a fit than that."""
+    return bool(fit.distances.max() <= scatter)
 
 
-def _within(found: list[Found], scatter: float) -> list[Found]:
-    return [(fit, runs) for fit, runs in found if _good([fit], scatter)]
-
-
-def _bends(found: Found) -> int:
-    return len(found[1])
+def _plainest(found: list[Found], scatter: float) -> Found:
+    """Of the fits that points follow, the first of those with fewest bends."""
+    return min((one for one in found if _follows(one[0], scatter)), key=lambda one: len(one[1]))
 
 
 def _simplified(fit: AxisFit, runs: list[Run], points: Array, scatter: float) -> AxisFit:
@@ -77,9 +75,10 @@ def _simplified(fit: AxisFit, runs: list[Run], points: Array, scatter: float) ->
     while bend < len(runs) - 1:
         fewer = [*runs[:bend], _joined(runs[bend], runs[bend + 1]), *runs[bend + 2 :]]
         near = fit.straights[bend + 1] < NEAR_SHARE * min(fit.clr[bend], fit.clr[bend + 1])
-        joined = _good(_fits(points, fewer, _hidden(points, fewer, scatter), scatter), scatter) if near else []
-        if joined:
-            fit, runs = joined[0], fewer
+        tried = _fits(points, fewer, _hidden(points, fewer, scatter), scatter) if near else []
+        joined = next((one for one in tried if _follows(one, scatter)), None)
+        if joined is not None:
+            fit, runs = joined, fewer
         else:
             bend += 1
     return fit
@@ -106,7 +105,7 @@ def _fits(points: Array, runs: list[Run], hidden: NDArray[np.bool_], scatter: fl
     """
     fit = _settled_with_pieces(points, runs, np.zeros(len(runs), dtype=bool))
     fits = [] if fit is None else [fit]
-    if _good(fits, scatter) or not 0 < hidden.sum() <= MOST_HIDDEN:
+    if any(_follows(one, scatter) for one in fits) or not 0 < hidden.sum() <= MOST_HIDDEN:
         return fits
     held = _settled_with_pieces(points, runs, hidden)
     unknown = [] if held is None else [replace(held, clr_within=np.where(hidden, np.inf, held.clr_within))]
@@ -168,11 +167,9 @@ def _pieces_of_fit(fit: AxisFit, points: Array, pieces: NDArray[np.intp]) -> NDA
 
 def _first_guess(points: Array, runs: list[Run]) -> AxisFit:
     along = np.concatenate(([0.0], np.cumsum(lengths(np.diff(points, axis=0)))))
-    firsts, lasts = [run.first for run in runs], [run.last for run in runs]
-    straights = np.array([along[b] - along[a] for a, b in zip([0, *lasts], [*firsts, len(points) - 1], strict=True)])
-    directions = np.array(
-        [_direction(points, a, b) for a, b in zip([0, *lasts], [*firsts, len(points) - 1], strict=True)]
-    )
+    ends = list(zip([0, *(run.last for run in runs)], [*(run.first for run in runs), len(points) - 1], strict=True))
+    straights = np.array([along[last] - along[first] for first, last in ends])
+    directions = np.array([_direction(points, first, last) for first, last in ends])
     normals = np.array([run.normal for run in runs]).reshape(-1, 3)
     angles = np.array([run.turn for run in runs])
     arcs = np.array([max(along[run.last] - along[run.first], 1e-3) for run in runs])

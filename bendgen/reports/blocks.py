@@ -64,9 +64,15 @@ class Section:
 
 def section(title: str, *passages: Block | Passage | None) -> Section | None:
     """Title and the passages that have something to say; None where none has."""
+    told = headed(title, *passages)
+    return told if told.passages else None
+
+
+def headed(title: str, *passages: Block | Passage | None) -> Section:
+    """The same under a title that says something by itself."""
     together = (passage if isinstance(passage, tuple) else (passage,) for passage in passages)
-    telling = [tuple(block for block in passage if block is not None) for passage in together]
-    return Section(title=title, passages=tuple(filter(None, telling))) if any(telling) else None
+    telling = (tuple(block for block in passage if block is not None) for passage in together)
+    return Section(title=title, passages=tuple(filter(None, telling)))
 
 
 def fields(rows: Iterable[tuple[str, str]]) -> Fields | None:

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from bendgen.records.comparison import Comparison, Deviation, Fit, Ovality, Slip
 from bendgen.records.foretold import Foretold
 from bendgen.records.series import CheckSeries
-from bendgen.reports.blocks import Section, Table, bullets, section, table
+from bendgen.reports.blocks import Section, Table, bullets, headed, table
 from bendgen.reports.cause_words import cause_words, rival_words
 from bendgen.reports.report_text import report_text
 from bendgen.reports.series_section import series_section
@@ -29,13 +29,9 @@ def comparison_sections(foretold: Foretold, comparisons: Sequence[Comparison]) -
     alone = len(comparisons) == 1
     telling = [comparison for comparison in comparisons if alone or not _unremarkable(comparison)]
     others = [comparison.piece for comparison in comparisons if comparison not in telling]
-    told: list[OfPiece] = [(_title_alone(f"{title}: {_verdict(comparisons)}"), None)]
+    told: list[OfPiece] = [(headed(f"{title}: {_verdict(comparisons)}"), None)]
     told += [(_piece_section(one, foretold.units, in_full=alone or not one.in_tolerance), one) for one in telling]
-    return [*told, *[(_title_alone(f"in tolerance: {', '.join(others)}"), None)] * bool(others)]
-
-
-def _title_alone(title: str) -> Section:
-    return Section(title=title, passages=())
+    return [*told, *[(headed(f"in tolerance: {', '.join(others)}"), None)] * bool(others)]
 
 
 def _unremarkable(comparison: Comparison) -> bool:
@@ -62,7 +58,7 @@ def _piece_section(comparison: Comparison, units: Units, *, in_full: bool) -> Se
     title = f"piece {comparison.piece}{lot}: {readings}, {_piece_verdict(comparison.deviations)}"
     shown = comparison.deviations if in_full else ()
     told = (bullets(_said_of_piece(comparison, units)), _deviation_table(shown, units))
-    return section(title, told) or _title_alone(title)
+    return headed(title, told)
 
 
 def _said_of_piece(comparison: Comparison, units: Units) -> Iterator[str]:

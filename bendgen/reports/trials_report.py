@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from bendgen.records.trials import LearnedRow, Lesson, NextBend, SpringbackFit
-from bendgen.reports.blocks import Bullets, Section, Table
+from bendgen.reports.blocks import Section, Table, bullets, headed, table
 from bendgen.reports.report_text import report_text
 from bendgen.units import FINE_DECIMALS, Units, counted, format_length, format_number, units_from_mm
 
@@ -23,9 +23,8 @@ def trials_sections(lessons: Sequence[Lesson], units: Units) -> list[Section]:
 
 
 def _lesson_section(lesson: Lesson, units: Units) -> Section:
-    table = (_rows_table(lesson.rows, units),) if lesson.rows else ()
-    told = (Bullets(texts=tuple(_outcome(lesson))), *table, Bullets(texts=tuple(_said_below(lesson))))
-    return Section(title=_title(lesson, units), passages=(told,))
+    told = (bullets(_outcome(lesson)), _rows_table(lesson.rows, units), bullets(_said_below(lesson)))
+    return headed(_title(lesson, units), told)
 
 
 def _said_below(lesson: Lesson) -> Iterator[str]:
@@ -61,7 +60,7 @@ def _outcome(lesson: Lesson) -> Iterator[str]:
         yield "parts that name no lot use it, too, while no newer table serves them"
 
 
-def _rows_table(rows: Sequence[LearnedRow], units: Units) -> Table:
+def _rows_table(rows: Sequence[LearnedRow], units: Units) -> Table | None:
     columns = [
         ("commanded [°]", [format_number(row.commanded_deg, 1) for row in rows]),
         ("finished [°]", [format_number(row.angle_deg, 2) for row in rows]),
@@ -78,12 +77,8 @@ def _rows_table(rows: Sequence[LearnedRow], units: Units) -> Table:
     if not any(row.clr for row in rows):
         columns.append((f"2T - blank used [{units}]", _length_cells(_sums(rows), units)))
     filled = [(heading, cells) for heading, cells in columns if any(cells)]
-    return Table(
-        headings=tuple(heading for heading, _ in filled),
-        rows=tuple(zip(*(cells for _, cells in filled), strict=True)),
-        align="r" * len(filled),
-        gap=2,
-    )
+    headings = [heading for heading, _ in filled]
+    return table(headings, zip(*(cells for _, cells in filled), strict=True), align="r" * len(filled), gap=2)
 
 
 def _sums(rows: Sequence[LearnedRow]) -> list[tuple[float | None, bool]]:

@@ -22,8 +22,7 @@ from bendgen.reports.drawings.paper import Ink, drawing, group, polyline, words
 from bendgen.reports.drawings.tube_body import tube_body
 from bendgen.reports.drawings.view_directions import oblique_directions, true_directions
 from bendgen.reports.drawings.views import View, fitting_view
-from bendgen.reports.sheet.job import UNIT_NAMES
-from bendgen.units import FINE_DECIMALS, Units, format_number, units_from_mm
+from bendgen.units import FINE_DECIMALS, UNIT_NAMES, Units, format_number, units_from_mm
 
 WIDTH, HEIGHT = 186.0, 119.0  # [paper mm], as all here
 FRAME = Box(left=1.0, top=1.0, right=185.0, bottom=101.0)

@@ -15,9 +15,8 @@ from bendgen.reports.proof_text import proof_words
 from bendgen.reports.sheet.lines import INDENT, WIDTH, passage_text
 from bendgen.reports.sheet.numbers import SheetNumbers
 from bendgen.reports.text_table import padded
-from bendgen.units import Units
+from bendgen.units import UNIT_NAMES
 
-UNIT_NAMES: dict[Units, str] = {"mm": "millimetres", "in": "inches"}
 OPPOSITE_HAND = "OPPOSITE HAND: mirror image of the part's file"
 TRIAL_ADVICE = "Bend one, measure it, enter its readings in the die set's table, and make a new program for the rest."
 TRIAL_WORDS = "TRIAL PIECE - MAKE ONE ONLY"

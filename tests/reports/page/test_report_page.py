@@ -32,7 +32,9 @@ class Found(HTMLParser):
 
 def test_every_lesson_with_rows_has_its_plot() -> None:
     bare = replace(LESSON, rows=(), fit=None, refusal="too few")
-    found = Found(trials_page("trials.csv", [LESSON, bare, LESSON], "mm"))
+    page = trials_page("trials.csv", [LESSON, bare, LESSON], "mm")
+    found = Found(page)
+    assert "<ul></ul>" not in page
     assert found.tags.count("svg") == 2
     for told in (LESSON.kind.die, "not written: too few"):
         assert told in found.text
